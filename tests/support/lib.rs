@@ -1,0 +1,1 @@
+//! Support for the workspace-level tests, benches and examples.
