@@ -11,7 +11,7 @@ pub use error::{Invalid, QuantityError};
 pub use kinds::*;
 pub use parse::{parse, parse_as, unit_kind};
 pub use print::{everyday, print, show};
-pub use text::{MaybeText, Text, Texts};
+pub use text::{MaybeText, Text, Texts, Triple};
 
 #[cfg(test)]
 mod tests;

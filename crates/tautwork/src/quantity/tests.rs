@@ -82,6 +82,20 @@ fn serde_writes_text_and_refuses_bare_numbers() {
 }
 
 #[test]
+fn a_vector_is_three_texts() {
+    #[derive(Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+    struct Place {
+        #[serde(with = "Triple::<Length>")]
+        at: [Length; 3],
+    }
+    let place = Place { at: [1.0.meters(), 0.0.meters(), (-2.5).meters()] };
+    let text = serde_json::to_string(&place).unwrap();
+    assert_eq!(text, r#"{"at":["1 m","0 m","-2.5 m"]}"#);
+    assert_eq!(serde_json::from_str::<Place>(&text).unwrap(), place);
+    assert!(serde_json::from_str::<Place>(r#"{"at":["1 m","0 m"]}"#).is_err());
+}
+
+#[test]
 fn checks_name_parameter_value_and_range() {
     let bad = check::positive("rest_length", (-3.0).meters()).unwrap_err();
     assert_eq!(bad.to_string(), "rest_length is -3 m; it must be above zero");

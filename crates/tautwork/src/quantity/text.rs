@@ -101,6 +101,28 @@ impl<Q: Quantity> MaybeText<Q> {
     }
 }
 
+/// For `#[serde(with = "Triple::<Length>")]` on a vector `[Q; 3]`: x, y and z.
+#[derive(Debug)]
+pub struct Triple<Q>(PhantomData<Q>);
+
+impl<Q: Quantity> Triple<Q> {
+    /// Writes three components.
+    ///
+    /// # Errors
+    /// Those of the serializer.
+    pub fn serialize<S: Serializer>(xyz: &[Q; 3], serializer: S) -> Result<S::Ok, S::Error> {
+        xyz.map(Text).serialize(serializer)
+    }
+
+    /// Reads three components.
+    ///
+    /// # Errors
+    /// A message of [`QuantityError`](super::QuantityError), or a wrong count.
+    pub fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<[Q; 3], D::Error> {
+        Ok(<[Text<Q>; 3]>::deserialize(deserializer)?.map(|t| t.0))
+    }
+}
+
 struct Reader<Q>(PhantomData<Q>);
 
 impl<Q: Quantity> Reader<Q> {
