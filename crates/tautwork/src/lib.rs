@@ -1,4 +1,6 @@
 #![doc = include_str!("../README.md")]
 
 pub mod fall;
+pub mod line;
+pub mod material;
 pub mod quantity;

@@ -1,0 +1,436 @@
+//! Lines side by side over a gap, all tied to one ring.
+
+use nalgebra::Vector3;
+use serde::{Deserialize, Serialize};
+
+use super::LineError;
+use super::net::{strand, triple, vector};
+use super::note::LineNote;
+use super::tangle::{Balance, Tangle};
+use crate::material::Stretch;
+use crate::quantity::check::positive;
+use crate::quantity::{
+    Force, Invalid, Length, LineLoad, MaybeText, Quantity, Ratio, Stiffness, Text, Triple,
+};
+
+/// A line from its near anchor over the ring, where it is tied, to its far anchor.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BundleLine {
+    /// Name.
+    pub name: String,
+    /// Near anchor.
+    #[serde(with = "Triple::<Length>")]
+    pub near: [Length; 3],
+    /// Far anchor.
+    #[serde(with = "Triple::<Length>")]
+    pub far: [Length; 3],
+    /// Rest length from the near anchor to the ring.
+    #[serde(with = "Text::<Length>")]
+    pub near_length: Length,
+    /// Rest length from the ring to the far anchor.
+    #[serde(with = "Text::<Length>")]
+    pub far_length: Length,
+    /// Weight per rest length.
+    #[serde(with = "Text::<LineLoad>")]
+    pub weight: LineLoad,
+    /// Stretch.
+    pub stretch: Stretch,
+}
+
+/// One line of a bundle at rest.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct BundleLineState {
+    /// Name.
+    pub name: String,
+    /// Tension at the near anchor.
+    #[serde(with = "Text::<Force>")]
+    pub tension_near: Force,
+    /// Tension on the near side of the ring.
+    #[serde(with = "Text::<Force>")]
+    pub tension_ring_near: Force,
+    /// Tension on the far side of the ring.
+    #[serde(with = "Text::<Force>")]
+    pub tension_ring_far: Force,
+    /// Tension at the far anchor.
+    #[serde(with = "Text::<Force>")]
+    pub tension_far: Force,
+    /// Pull of the line on its near anchor.
+    #[serde(with = "Triple::<Force>")]
+    pub pull_near: [Force; 3],
+    /// Pull of the line on its far anchor.
+    #[serde(with = "Triple::<Force>")]
+    pub pull_far: [Force; 3],
+    /// Force of the line on the ring.
+    #[serde(with = "Triple::<Force>")]
+    pub pull_ring: [Force; 3],
+    /// Part of the upward force of all lines on the ring; below zero for a line that hangs from it.
+    #[serde(with = "Text::<Ratio>")]
+    pub share: Ratio,
+    /// Largest vertical distance below the chord from anchor to anchor.
+    #[serde(with = "Text::<Length>")]
+    pub sag_below_chord: Length,
+    /// Depth of its lowest point below the near anchor; zero if the near anchor is lowest.
+    #[serde(with = "Text::<Length>")]
+    pub sag_below_near: Length,
+    /// Length under tension, anchor to anchor.
+    #[serde(with = "Text::<Length>")]
+    pub stretched_length: Length,
+    /// Remarks.
+    pub notes: Vec<LineNote>,
+}
+
+/// A bundle at rest.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct BundleSolution {
+    /// Load on the ring.
+    #[serde(with = "Triple::<Force>")]
+    pub load: [Force; 3],
+    /// Where the ring is.
+    #[serde(with = "Triple::<Length>")]
+    pub ring: [Length; 3],
+    /// Lines in the order of the input.
+    pub lines: Vec<BundleLineState>,
+    /// Tangent stiffness of the ring, rows of a symmetric matrix: force by displacement.
+    pub stiffness: [StiffnessRow; 3],
+    /// Force left at the ring over the largest force about.
+    #[serde(with = "Text::<Ratio>")]
+    pub residual: Ratio,
+    /// Newton steps made.
+    pub iterations: u32,
+}
+
+/// A row of the stiffness matrix.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct StiffnessRow(#[serde(with = "Triple::<Stiffness>")] pub [Stiffness; 3]);
+
+/// Where the ring of a bundle rests under a load, and what each line carries, Eq. (16).
+///
+/// The load is a force on the ring: along the span, to the left, up. A weight is negative in z.
+///
+/// # Errors
+/// [`LineError::Invalid`] for no lines or values out of range, [`LineError::NotConverged`] if nothing
+/// holds the ring.
+///
+/// # Example
+/// ```
+/// use tautwork::line::{BundleLine, solve_bundle};
+/// use tautwork::material::Stretch;
+/// use tautwork::quantity::{ReadForce, ReadRatio, Words};
+/// let line = |name: &str, ea: f64| -> Result<_, tautwork::material::MaterialError> {
+///     Ok(BundleLine {
+///         name: name.to_owned(),
+///         near: [0.0.meters(); 3],
+///         far: [100.0.meters(), 0.0.meters(), 0.0.meters()],
+///         near_length: 50.0.meters(),
+///         far_length: 50.0.meters(),
+///         weight: 0.0.newtons_per_meter(),
+///         stretch: Stretch::axial_rigidity(ea.newtons())?,
+///     })
+/// };
+/// let down = [0.0.newtons(), 0.0.newtons(), (-2000.0).newtons()];
+/// // Equal lengths: the load is shared as the rigidities.
+/// let solved = solve_bundle(&[line("main", 3e5)?, line("backup", 1e5)?], down)?;
+/// assert!((solved.lines[0].share.in_ratio() - 0.75).abs() < 1e-9);
+/// assert!(solve_bundle(&[], down).is_err());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn solve_bundle(lines: &[BundleLine], load: [Force; 3]) -> Result<BundleSolution, LineError> {
+    let mut bundle = Bundle::new(lines)?;
+    bundle.solve(load)
+}
+
+/// [`solve_bundle`] for one load after the other, each from the state of the last.
+///
+/// # Errors
+/// As [`solve_bundle`]; [`LineError::At`] names the index of a load that has no solution.
+///
+/// # Example
+/// ```
+/// # use tautwork::line::{BundleLine, sweep_bundle};
+/// # use tautwork::material::Stretch;
+/// # use tautwork::quantity::{ReadLength, Words};
+/// let line = BundleLine {
+///     name: "main".to_owned(),
+///     near: [0.0.meters(); 3],
+///     far: [100.0.meters(), 0.0.meters(), 0.0.meters()],
+///     near_length: 50.0.meters(),
+///     far_length: 50.0.meters(),
+///     weight: 0.0.newtons_per_meter(),
+///     stretch: Stretch::axial_rigidity(1e5.newtons())?,
+/// };
+/// let down = |n: f64| [0.0.newtons(), 0.0.newtons(), (-n).newtons()];
+/// let steps = sweep_bundle(&[line], &[down(1e3), down(2e3)])?;
+/// assert!(steps[1].ring[2] < steps[0].ring[2]);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn sweep_bundle(
+    lines: &[BundleLine],
+    loads: &[[Force; 3]],
+) -> Result<Vec<BundleSolution>, LineError> {
+    let mut bundle = Bundle::new(lines)?;
+    loads.iter().enumerate().map(|(i, load)| bundle.solve(*load).map_err(|e| e.at(i))).collect()
+}
+
+/// When a line begins to carry.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct BundleEngagement {
+    /// Name of the line.
+    pub line: String,
+    /// Downward load on the ring at which one half of the line is drawn as long as its rest length:
+    /// from there on it stretches and carries. Zero if that is so without load, none if it is not so
+    /// at the largest load asked for.
+    #[serde(with = "MaybeText::<Force>")]
+    pub load: Option<Force>,
+}
+
+/// The downward load at which each line of a bundle begins to carry.
+///
+/// A line hangs loose while the straight distance from each anchor to the ring is below the rest length
+/// of that half; then it carries little but its own weight.
+///
+/// # Errors
+/// As [`solve_bundle`]; [`LineError::Invalid`] unless `up_to` is above zero.
+///
+/// # Example
+/// ```
+/// # use tautwork::line::{BundleLine, bundle_engagement};
+/// # use tautwork::material::Stretch;
+/// # use tautwork::quantity::{ReadForce, Words};
+/// let line = |name: &str, half: f64| -> Result<_, tautwork::material::MaterialError> {
+///     Ok(BundleLine {
+///         name: name.to_owned(),
+///         near: [0.0.meters(); 3],
+///         far: [100.0.meters(), 0.0.meters(), 0.0.meters()],
+///         near_length: half.meters(),
+///         far_length: half.meters(),
+///         weight: 0.0.newtons_per_meter(),
+///         stretch: Stretch::axial_rigidity(1e5.newtons())?,
+///     })
+/// };
+/// // The backup begins when the main's halves are 51 m long: 2 % of strain, 2 kN, over 10.05 m of sag.
+/// let lines = [line("main", 50.0)?, line("backup", 51.0)?];
+/// let begins = bundle_engagement(&lines, 10.0.kilonewtons())?;
+/// let sag = (51.0_f64 * 51.0 - 50.0 * 50.0).sqrt();
+/// assert!((begins[1].load.unwrap().in_newtons() - 2.0 * 2000.0 * sag / 51.0).abs() < 1e-3);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn bundle_engagement(
+    lines: &[BundleLine],
+    up_to: Force,
+) -> Result<Vec<BundleEngagement>, LineError> {
+    let most_n = positive("up_to", up_to)?;
+    let mut bundle = Bundle::new(lines)?;
+    let mut excess = |load_n: f64, line: usize| -> Result<f64, LineError> {
+        bundle.settle(Vector3::new(0.0, 0.0, -load_n))?;
+        Ok(bundle.slack_taken_up(line))
+    };
+    let mut begins = Vec::with_capacity(lines.len());
+    for (i, line) in lines.iter().enumerate() {
+        let load_n = if excess(0.0, i)? >= 0.0 {
+            Some(0.0)
+        } else if excess(most_n, i)? < 0.0 {
+            None
+        } else {
+            // Rises with the load: one change of sign in the range.
+            let f = |share: f64| excess(share * most_n, i).unwrap_or(f64::NAN);
+            let found = super::inverse::root(0.0, 1.0, f).map(|share| share * most_n);
+            if found.is_none() {
+                return Err(LineError::Unreachable {
+                    wanted: format!("engagement of {}", line.name),
+                    reason: "the ring finds no rest on the way to the largest load".to_owned(),
+                });
+            }
+            found
+        };
+        begins.push(BundleEngagement { line: line.name.clone(), load: load_n.map(Force::from_si) });
+    }
+    Ok(begins)
+}
+
+/// A bundle that keeps its state from load to load. The ring is node 0; line i has its anchors at
+/// nodes 1 + 2 i and 2 + 2 i, and its halves at strands 2 i and 2 i + 1, both starting at the anchor.
+pub(crate) struct Bundle {
+    tangle: Tangle,
+    names: Vec<String>,
+}
+
+impl Bundle {
+    pub fn new(lines: &[BundleLine]) -> Result<Self, LineError> {
+        if lines.is_empty() {
+            return Err(LineError::Invalid(Invalid {
+                parameter: "lines".to_owned(),
+                value: "empty".to_owned(),
+                allowed: "at least one line".to_owned(),
+            }));
+        }
+        let mut tangle = Tangle {
+            position_m: vec![Vector3::zeros()],
+            load_n: vec![Vector3::zeros()],
+            free: vec![Some(0)],
+            ends: Vec::new(),
+            strands: Vec::new(),
+        };
+        for (i, line) in lines.iter().enumerate() {
+            let within = |e: Invalid| e.within(&format!("lines[{i}]"));
+            let halves = [
+                ("near", &line.near, "near_length", line.near_length),
+                ("far", &line.far, "far_length", line.far_length),
+            ];
+            for (key, anchor, length_key, length) in halves {
+                let renamed = |mut e: Invalid| {
+                    if e.parameter == "rest_length" {
+                        length_key.clone_into(&mut e.parameter);
+                    }
+                    within(e)
+                };
+                let anchor = vector(key, anchor).map_err(within)?;
+                let strand = strand(length, line.weight, &line.stretch).map_err(renamed)?;
+                tangle.ends.push((tangle.position_m.len(), 0));
+                tangle.position_m.push(anchor);
+                tangle.load_n.push(Vector3::zeros());
+                tangle.free.push(None);
+                tangle.strands.push(strand);
+            }
+        }
+        tangle.position_m[0] = start(&tangle);
+        Ok(Self { tangle, names: lines.iter().map(|l| l.name.clone()).collect() })
+    }
+
+    /// Moves the ring to its rest under a load.
+    pub fn settle(&mut self, load_n: Vector3<f64>) -> Result<Balance, LineError> {
+        self.tangle.load_n[0] = load_n;
+        let from = self.tangle.position_m[0];
+        self.tangle.settle().or_else(|_| {
+            // A far jump of the load may lead nowhere from the last state: start afresh.
+            self.tangle.position_m[0] = start(&self.tangle);
+            self.tangle.settle().map_err(|stop| {
+                self.tangle.position_m[0] = from;
+                LineError::from(stop)
+            })
+        })
+    }
+
+    /// The larger of straight distance less rest length, over the halves of a line.
+    fn slack_taken_up(&self, line: usize) -> f64 {
+        let half = |side: usize| {
+            let i = 2 * line + side;
+            let (anchor, ring) = self.tangle.ends[i];
+            let rest_m = self.tangle.strands[i].rest_m;
+            (self.tangle.position_m[ring] - self.tangle.position_m[anchor]).norm() / rest_m - 1.0
+        };
+        half(0).max(half(1))
+    }
+
+    pub fn solve(&mut self, load: [Force; 3]) -> Result<BundleSolution, LineError> {
+        let balance = self.settle(vector("load", &load)?)?;
+        let ring = self.tangle.position_m[0];
+        let up: f64 = self.tangle.strands.iter().map(|s| s.end_pull_n().z).sum();
+        let lines = (0..self.names.len()).map(|i| self.line_state(i, up)).collect();
+        let k = self.tangle.stiffness();
+        let row = |i: usize| StiffnessRow([0, 1, 2].map(|j| Stiffness::from_si(k[(i, j)])));
+        if !(ring.iter().all(|x| x.is_finite()) && k.iter().all(|x| x.is_finite())) {
+            return Err(LineError::Overflow { result: "bundle" });
+        }
+        Ok(BundleSolution {
+            load,
+            ring: triple(&ring),
+            lines,
+            stiffness: [row(0), row(1), row(2)],
+            residual: Ratio::from_si(balance.residual),
+            iterations: balance.iterations,
+        })
+    }
+
+    fn line_state(&self, line: usize, up_n: f64) -> BundleLineState {
+        let [near, far] = [0, 1].map(|side| &self.tangle.strands[2 * line + side]);
+        let pull = near.end_pull_n() + far.end_pull_n();
+        let (t_near, t_ring_near) = near.tensions_n();
+        let (t_far, t_ring_far) = far.tensions_n();
+        let most = t_near.max(t_ring_near).max(t_far).max(t_ring_far);
+        let (below_chord, below_near) = self.sags_m(line);
+        BundleLineState {
+            name: self.names[line].clone(),
+            tension_near: Force::from_si(t_near),
+            tension_ring_near: Force::from_si(t_ring_near),
+            tension_ring_far: Force::from_si(t_ring_far),
+            tension_far: Force::from_si(t_far),
+            pull_near: triple(&near.start_pull_n()),
+            pull_far: triple(&far.start_pull_n()),
+            pull_ring: triple(&pull),
+            share: Ratio::from_si(if up_n == 0.0 { 0.0 } else { pull.z / up_n }),
+            sag_below_chord: Length::from_si(below_chord),
+            sag_below_near: Length::from_si(below_near),
+            stretched_length: Length::from_si(near.stretched_m() + far.stretched_m()),
+            notes: LineNote::past_table(&near.law, most).into_iter().collect(),
+        }
+    }
+
+    /// Points of a line from anchor to anchor, `count` on each half.
+    pub fn profile_m(&self, line: usize, count: usize) -> Vec<Vector3<f64>> {
+        let half = |side: usize| -> Vec<Vector3<f64>> {
+            let i = 2 * line + side;
+            let (anchor, ring) = self.tangle.ends[i];
+            let from = self.tangle.position_m[anchor];
+            let chord = self.tangle.position_m[ring] - from;
+            let strand = &self.tangle.strands[i];
+            let step = strand.rest_m / (count.max(2) - 1) as f64;
+            let inner =
+                (0..count.max(2) - 1).map(|k| from + strand.place_m(k as f64 * step, &chord));
+            inner.collect()
+        };
+        let mut points = half(0);
+        points.push(self.tangle.position_m[0]);
+        points.extend(half(1).into_iter().rev());
+        points
+    }
+
+    /// Largest vertical distance below the chord, and depth of the lowest point below the near anchor.
+    fn sags_m(&self, line: usize) -> (f64, f64) {
+        let ends = [0, 1].map(|side| self.tangle.position_m[self.tangle.ends[2 * line + side].0]);
+        let span = ends[1] - ends[0];
+        let level2 = span.x * span.x + span.y * span.y;
+        let below = |p: Vector3<f64>| {
+            let share = if level2 > 0.0 {
+                ((p - ends[0]).x * span.x + (p - ends[0]).y * span.y) / level2
+            } else {
+                0.5
+            };
+            ends[0].z + share * span.z - p.z
+        };
+        let mut sag = below(self.tangle.position_m[0]).max(0.0);
+        let mut lowest = ends[0].z.min(ends[1].z).min(self.tangle.position_m[0].z);
+        for (side, end) in ends.iter().enumerate() {
+            let strand = &self.tangle.strands[2 * line + side];
+            let chord = self.tangle.position_m[0] - end;
+            lowest = lowest.min(end.z + strand.lowest_m(&chord).z);
+            // A hanging line is convex: one greatest depth, found by golden section.
+            let depth = |s: f64| below(end + strand.place_m(s, &chord));
+            let (mut a, mut b) = (0.0, strand.rest_m);
+            for _ in 0..40 {
+                let (c, d) = (b - 0.618_033_988_75 * (b - a), a + 0.618_033_988_75 * (b - a));
+                if depth(c) > depth(d) { b = d } else { a = c }
+            }
+            sag = sag.max(depth(0.5 * (a + b)));
+        }
+        (sag, ends[0].z - lowest)
+    }
+}
+
+/// A ring at the mean of the anchors, below them by the slack of the tightest line.
+fn start(tangle: &Tangle) -> Vector3<f64> {
+    let anchors = &tangle.position_m[1..];
+    let mean = anchors.iter().sum::<Vector3<f64>>() / anchors.len() as f64;
+    let drop = tangle
+        .ends
+        .iter()
+        .zip(&tangle.strands)
+        .map(|(&(anchor, _), strand)| {
+            let flat = (tangle.position_m[anchor] - mean).norm();
+            (strand.rest_m * strand.rest_m - flat * flat).max(0.0).sqrt()
+        })
+        .fold(f64::INFINITY, f64::min);
+    let reach = tangle.strands.iter().map(|s| s.rest_m).fold(f64::INFINITY, f64::min);
+    mean - Vector3::z() * drop.max(1e-3 * reach)
+}

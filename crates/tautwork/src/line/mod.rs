@@ -1,0 +1,39 @@
+#![doc = include_str!("README.md")]
+
+mod bundle;
+mod catenary;
+mod chain;
+mod elastic;
+mod error;
+mod inverse;
+mod net;
+mod note;
+mod planar;
+mod ring;
+mod segment;
+mod shape;
+mod strand;
+mod tangle;
+
+pub(crate) use bundle::Bundle;
+pub use bundle::{
+    BundleEngagement, BundleLine, BundleLineState, BundleSolution, StiffnessRow, bundle_engagement,
+    solve_bundle, sweep_bundle,
+};
+pub use catenary::{Catenary, catenary, catenary_from_sag};
+pub use chain::{
+    Chain, ChainLoad, ChainLoadState, ChainPiece, ChainProfile, ChainSolution, solve_chain,
+};
+pub use elastic::{
+    ElasticArrays, ElasticBatch, ElasticLine, ElasticSolution, solve_elastic, solve_elastic_batch,
+};
+pub use error::LineError;
+pub use inverse::{
+    LineEnd, rest_length_for_mid_load_sag, rest_length_for_sag, rest_length_for_tension,
+};
+pub use net::{Net, NetLine, NetLineState, NetSolution, Node, NodeState, solve_net};
+pub use note::LineNote;
+pub(crate) use ring::{HalfLine, RingField};
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,52 @@
+//! Where a solved uniform line is lowest, and how far it hangs below its chord.
+
+use super::planar::{Chord, Planar};
+use super::segment::Uniform;
+
+/// Depths of a line whose load is straight down, in metres.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Sags {
+    pub below_chord_m: f64,
+    /// Depth of the lowest point below the near end; never negative.
+    pub below_near_m: f64,
+    /// Horizontal distance of the lowest point from the near end.
+    pub lowest_x_m: f64,
+}
+
+impl Uniform<'_> {
+    /// Position at rest arc length s: across and along the load.
+    pub fn place(&self, state: &Planar, s_m: f64) -> (f64, f64) {
+        if s_m <= 0.0 {
+            return (0.0, 0.0);
+        }
+        let part = Uniform { rest_m: s_m, ..*self }.at(state.h_n, state.v0_n);
+        (part.across_m, part.along_m)
+    }
+
+    pub fn sags(&self, state: &Planar, chord: Chord) -> Sags {
+        let (q, l) = (self.q_n_per_m, self.rest_m);
+        let mut sags = Sags { below_chord_m: 0.0, below_near_m: 0.0, lowest_x_m: 0.0 };
+        if chord.along_m > 0.0 {
+            (sags.lowest_x_m, sags.below_near_m) = (chord.across_m, chord.along_m);
+        }
+        if q == 0.0 {
+            return sags;
+        }
+        if state.v0_n > 0.0 && state.piece.v1_n < 0.0 {
+            (sags.lowest_x_m, sags.below_near_m) = self.place(state, state.v0_n / q);
+        }
+        sags.below_chord_m = if chord.across_m > 0.0 {
+            // The line runs parallel to its chord where it is farthest below it.
+            let slope = chord.along_m / chord.across_m;
+            let s = ((state.v0_n - state.h_n * slope) / q).clamp(0.0, l);
+            let (x, depth) = self.place(state, s);
+            (depth - slope * x).max(0.0)
+        } else if state.v0_n > 0.0 && state.piece.v1_n < 0.0 {
+            // Limit of a vanishing span: the lowest point is below the middle of the chord.
+            (sags.below_near_m - 0.5 * chord.along_m).max(0.0)
+        } else {
+            0.0
+        };
+        sags
+    }
+}

@@ -1,0 +1,165 @@
+//! One uniform line between two points in space, remembered from call to call.
+
+use nalgebra::{Matrix3, Vector3};
+
+use super::planar::{Chord, Planar, Stop};
+use super::segment::Uniform;
+use crate::material::Law;
+
+/// A uniform line: rest length, load per rest length as a vector, stretch.
+#[derive(Debug, Clone)]
+pub(crate) struct Strand {
+    pub rest_m: f64,
+    pub law: Law,
+    q_n_per_m: f64,
+    /// Direction of the load; straight down for a line without load.
+    down: Vector3<f64>,
+    state: Option<State>,
+}
+
+/// The last state, in the plane of the load and in space.
+#[derive(Debug, Clone, Copy)]
+struct State {
+    planar: Planar,
+    /// Direction across the load, in the plane.
+    across: Vector3<f64>,
+}
+
+/// Closure at which a remembered line counts as solved, over the larger of rest length and chord:
+/// looser than a cold start, since its cost is paid in every step of a simulation.
+const FOLLOWED: f64 = 1e-12;
+
+impl Strand {
+    pub fn new(rest_m: f64, load_n_per_m: Vector3<f64>, law: Law) -> Self {
+        let q_n_per_m = load_n_per_m.norm();
+        let down = if q_n_per_m > 0.0 { load_n_per_m / q_n_per_m } else { -Vector3::z() };
+        Self { rest_m, law, q_n_per_m, down, state: None }
+    }
+
+    pub fn uniform(&self) -> Uniform<'_> {
+        Uniform { q_n_per_m: self.q_n_per_m, rest_m: self.rest_m, law: &self.law }
+    }
+
+    /// Solves for the chord from the start of the line to its end. `false` means slack without weight:
+    /// the line pulls nothing.
+    pub fn solve(&mut self, chord_m: &Vector3<f64>) -> Result<bool, Stop> {
+        let along_m = chord_m.dot(&self.down);
+        let flat = chord_m - self.down * along_m;
+        let across_m = flat.norm();
+        let across = if across_m > 0.0 { flat / across_m } else { perpendicular(&self.down) };
+        let chord = Chord { across_m, along_m };
+        let solved = match &self.state {
+            Some(state) => self.uniform().follow(chord, &state.planar, FOLLOWED),
+            None => self.uniform().solve(chord),
+        };
+        match solved {
+            Ok(planar) => {
+                self.state = Some(State { planar, across });
+                Ok(true)
+            }
+            Err(Stop::Slack) => {
+                self.state = None;
+                Ok(false)
+            }
+            Err(stop) => {
+                self.state = None;
+                Err(stop)
+            }
+        }
+    }
+
+    /// Solves afresh, without the memory of an earlier state.
+    pub fn solve_cold(&mut self, chord_m: &Vector3<f64>) -> Result<bool, Stop> {
+        self.state = None;
+        self.solve(chord_m)
+    }
+
+    /// Pull on the point where the line starts.
+    pub fn start_pull_n(&self) -> Vector3<f64> {
+        self.state
+            .map_or_else(Vector3::zeros, |s| s.across * s.planar.h_n + self.down * s.planar.v0_n)
+    }
+
+    /// Pull on the point where the line ends.
+    pub fn end_pull_n(&self) -> Vector3<f64> {
+        self.state.map_or_else(Vector3::zeros, |s| {
+            -(s.across * s.planar.h_n + self.down * s.planar.piece.v1_n)
+        })
+    }
+
+    /// Tensions where the line starts and ends.
+    pub fn tensions_n(&self) -> (f64, f64) {
+        self.state.map_or((0.0, 0.0), |s| (s.planar.piece.t0_n, s.planar.piece.t1_n))
+    }
+
+    pub fn weight_n(&self) -> f64 {
+        self.q_n_per_m * self.rest_m
+    }
+
+    /// Place at rest arc length s, from the start of the line, in the last state. A slack line without
+    /// weight is drawn straight.
+    pub fn place_m(&self, s_m: f64, chord_m: &Vector3<f64>) -> Vector3<f64> {
+        let Some(State { planar, across }) = &self.state else {
+            return chord_m * (s_m / self.rest_m);
+        };
+        let (a, b) = self.uniform().place(planar, s_m);
+        across * a + self.down * b
+    }
+
+    /// Lowest height along the line above its start, in the last state.
+    pub fn lowest_m(&self, chord_m: &Vector3<f64>) -> Vector3<f64> {
+        let ends = [Vector3::zeros(), *chord_m];
+        let low = if ends[1].z < 0.0 { ends[1] } else { ends[0] };
+        let Some(State { planar, .. }) = &self.state else { return low };
+        // The tension is level where its height vanishes: T(s) = T(0) - q s.
+        let pull_z = self.start_pull_n().z;
+        let fall = self.down.z * self.q_n_per_m;
+        let s = pull_z / fall;
+        if s > 0.0 && s < self.rest_m && planar.piece.t0_n.is_finite() {
+            let place = self.place_m(s, chord_m);
+            if place.z < low.z {
+                return place;
+            }
+        }
+        low
+    }
+
+    pub fn residual_m(&self) -> f64 {
+        self.state.map_or(0.0, |s| s.planar.residual_m)
+    }
+
+    /// Derivative of the start pull by the chord: the inverse of the flexibility. Positive
+    /// semi-definite; zero for a slack line without weight.
+    pub fn stiffness_n_per_m(&self) -> Matrix3<f64> {
+        let Some(State { planar, across }) = self.state else { return Matrix3::zeros() };
+        let p = planar.piece;
+        let out = self.down.cross(&across);
+        // Inverse of [[hh, hv], [hv, vv]]; the Schur complement keeps it positive.
+        let (aa, ab, bb) = if p.hh >= p.vv {
+            let r = p.hv / p.hh;
+            let bb = 1.0 / (p.vv - r * p.hv);
+            (1.0 / p.hh + r * r * bb, -r * bb, bb)
+        } else {
+            let r = p.hv / p.vv;
+            let aa = 1.0 / (p.hh - r * p.hv);
+            (aa, -r * aa, 1.0 / p.vv + r * r * aa)
+        };
+        let mixed = across * self.down.transpose();
+        across * across.transpose() * aa
+            + (mixed + mixed.transpose()) * ab
+            + self.down * self.down.transpose() * bb
+            + out * out.transpose() / p.out
+    }
+
+    /// Rest length times mean stretch, ∫ e ds, added to the rest length.
+    pub fn stretched_m(&self) -> f64 {
+        let Some(State { planar, .. }) = self.state else { return self.rest_m };
+        self.uniform().stretched_m(planar.h_n, planar.v0_n)
+    }
+}
+
+/// A unit vector across another.
+pub(super) fn perpendicular(unit: &Vector3<f64>) -> Vector3<f64> {
+    let axis = if unit.x.abs() < 0.9 { Vector3::x() } else { Vector3::y() };
+    (axis - unit * unit.dot(&axis)).normalize()
+}

@@ -1,0 +1,4 @@
+mod bundle;
+mod kernel;
+mod limits;
+mod published;
