@@ -3,4 +3,5 @@
 pub mod fall;
 pub mod line;
 pub mod material;
+pub mod pulley;
 pub mod quantity;

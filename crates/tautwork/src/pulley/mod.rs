@@ -1,0 +1,19 @@
+#![doc = include_str!("README.md")]
+
+mod capstan;
+mod error;
+mod layout;
+mod motion;
+mod ordinary;
+mod solve;
+mod statics;
+mod system;
+
+pub use capstan::{Interval, capstan_hold, capstan_ratio, implied_mu};
+pub use error::PulleyError;
+pub use ordinary::{Ordinary, ordinary, tackle};
+pub use solve::{BodyForce, Note, PartTension, Solution, State, Travel, solve};
+pub use system::{Body, BodyKind, Friction, Rope, Sheave, System};
+
+#[cfg(test)]
+mod tests;
