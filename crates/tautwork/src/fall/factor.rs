@@ -1,6 +1,7 @@
 //! Fall factor, impact force and its inverse, for a linear rope.
 
 use super::FallError;
+use crate::material::standards::ea_from_impact_force;
 use crate::quantity::check::{non_negative, positive};
 use crate::quantity::{AxialRigidity, Force, GRAVITY, Length, Mass, Quantity, Ratio};
 
@@ -81,5 +82,5 @@ pub fn implied_axial_rigidity(
             twice_weight: crate::quantity::print(Force::from_si(2.0 * w_n)),
         });
     }
-    FallError::finite("axial_rigidity", force_n * (force_n / w_n - 2.0) / (2.0 * f))
+    FallError::finite("axial_rigidity", ea_from_impact_force(w_n, f, force_n))
 }

@@ -367,6 +367,7 @@ impl Bundle {
         }
     }
 
+    #[allow(dead_code, reason = "the plan draws the lines of a bundle")]
     /// Points of a line from anchor to anchor, `count` on each half.
     pub fn profile_m(&self, line: usize, count: usize) -> Vec<Vector3<f64>> {
         let half = |side: usize| -> Vec<Vector3<f64>> {

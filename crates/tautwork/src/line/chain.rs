@@ -406,7 +406,9 @@ impl Links {
                 below_chord: Length::from_si(below(&place)),
             }
         });
-        let numbers = [stretched, greatest, sag, solved.pull_n.norm(), end.pull_n.norm(), lowest.z];
+        let forces = [greatest, solved.pull_n.norm(), end.pull_n.norm()];
+        let residual = solved.residual_m / solved.scale_m;
+        let numbers = [forces[0], forces[1], forces[2], stretched, sag, lowest.z, residual];
         if !numbers.iter().all(|x| x.is_finite()) {
             return Err(LineError::Overflow { result: "chain" });
         }
@@ -421,7 +423,7 @@ impl Links {
             sag_below_chord: Length::from_si(sag),
             loads: loads.collect(),
             profile,
-            residual: Ratio::from_si(solved.residual_m / solved.scale_m),
+            residual: Ratio::from_si(residual),
             iterations: solved.iterations,
             notes: notes.into_iter().collect(),
         })

@@ -172,6 +172,7 @@ pub fn rest_length_for_mid_load_sag(
 }
 
 /// The part of a line that does not change: where it ends and what it weighs.
+#[expect(clippy::struct_field_names, reason = "the unit is part of each name")]
 struct Place {
     span_m: f64,
     rise_m: f64,

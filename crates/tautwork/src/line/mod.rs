@@ -9,12 +9,14 @@ mod inverse;
 mod net;
 mod note;
 mod planar;
+#[allow(dead_code, reason = "jumps are computed in it")]
 mod ring;
 mod segment;
 mod shape;
 mod strand;
 mod tangle;
 
+#[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
 pub(crate) use bundle::Bundle;
 pub use bundle::{
     BundleEngagement, BundleLine, BundleLineState, BundleSolution, StiffnessRow, bundle_engagement,
@@ -33,6 +35,7 @@ pub use inverse::{
 };
 pub use net::{Net, NetLine, NetLineState, NetSolution, Node, NodeState, solve_net};
 pub use note::LineNote;
+#[allow(unused_imports, reason = "jumps are computed in it")]
 pub(crate) use ring::{HalfLine, RingField};
 
 #[cfg(test)]

@@ -5,6 +5,7 @@ use super::segment::Uniform;
 
 /// Depths of a line whose load is straight down, in metres.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[expect(clippy::struct_field_names, reason = "the unit is part of each name")]
 pub(crate) struct Sags {
     pub below_chord_m: f64,
     /// Depth of the lowest point below the near end; never negative.

@@ -68,12 +68,6 @@ impl Strand {
         }
     }
 
-    /// Solves afresh, without the memory of an earlier state.
-    pub fn solve_cold(&mut self, chord_m: &Vector3<f64>) -> Result<bool, Stop> {
-        self.state = None;
-        self.solve(chord_m)
-    }
-
     /// Pull on the point where the line starts.
     pub fn start_pull_n(&self) -> Vector3<f64> {
         self.state
@@ -122,10 +116,6 @@ impl Strand {
             }
         }
         low
-    }
-
-    pub fn residual_m(&self) -> f64 {
-        self.state.map_or(0.0, |s| s.planar.residual_m)
     }
 
     /// Derivative of the start pull by the chord: the inverse of the flexibility. Positive

@@ -40,6 +40,7 @@ impl Law {
         }
     }
 
+    #[allow(dead_code, reason = "falls on a curved stretch need it")]
     /// Energy per rest length, ∫ T de from 0 to the strain of this tension.
     pub fn energy_n(&self, t_n: f64) -> f64 {
         match self {
@@ -111,7 +112,7 @@ impl Curve {
         (c0 + u * (c1 + u * (c2 + u * c3)), c1 + u * (2.0 * c2 + u * 3.0 * c3))
     }
 
-    /// Coefficients of powers of u = t - t_i in interval i, and u.
+    /// Coefficients of powers of u = T - Tᵢ in interval i, and u.
     fn cubic(&self, i: usize, t: f64) -> (f64, f64, f64, f64, f64) {
         let dt = self.t_n[i + 1] - self.t_n[i];
         let secant = (self.e[i + 1] - self.e[i]) / dt;
@@ -146,6 +147,7 @@ impl Curve {
         t
     }
 
+    #[allow(dead_code, reason = "as energy_n")]
     /// ∫ e dT from 0.
     fn integral(&self, t: f64) -> f64 {
         let last = self.t_n.len() - 1;
