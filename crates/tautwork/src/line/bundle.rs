@@ -400,20 +400,21 @@ impl Bundle {
             };
             ends[0].z + share * span.z - p.z
         };
+        // A half is farthest below the chord where it runs parallel to it, or at an end.
+        let normal = if level2 > 0.0 {
+            Vector3::new(span.x, span.y, 0.0) * (span.z / level2) - Vector3::z()
+        } else {
+            -Vector3::z()
+        };
         let mut sag = below(self.tangle.position_m[0]).max(0.0);
         let mut lowest = ends[0].z.min(ends[1].z).min(self.tangle.position_m[0].z);
         for (side, end) in ends.iter().enumerate() {
             let strand = &self.tangle.strands[2 * line + side];
             let chord = self.tangle.position_m[0] - end;
             lowest = lowest.min(end.z + strand.lowest_m(&chord).z);
-            // A hanging line is convex: one greatest depth, found by golden section.
-            let depth = |s: f64| below(end + strand.place_m(s, &chord));
-            let (mut a, mut b) = (0.0, strand.rest_m);
-            for _ in 0..40 {
-                let (c, d) = (b - 0.618_033_988_75 * (b - a), a + 0.618_033_988_75 * (b - a));
-                if depth(c) > depth(d) { b = d } else { a = c }
+            if let Some(s) = strand.turn_m(&normal) {
+                sag = sag.max(below(end + strand.place_m(s, &chord)));
             }
-            sag = sag.max(depth(0.5 * (a + b)));
         }
         (sag, ends[0].z - lowest)
     }

@@ -118,10 +118,10 @@ pub struct ChainSolution {
     /// Length under tension.
     #[serde(with = "Text::<Length>")]
     pub stretched_length: Length,
-    /// Lowest point of the profile.
+    /// Lowest point.
     #[serde(with = "Triple::<Length>")]
     pub lowest: [Length; 3],
-    /// Largest vertical distance of the profile below the chord.
+    /// Largest vertical distance below the chord.
     #[serde(with = "Text::<Length>")]
     pub sag_below_chord: Length,
     /// Loads in the order of the input.
@@ -393,6 +393,21 @@ impl Links {
             profile.z_m.push(near.z + place.z);
             profile.tension_n.push(tension);
         }
+        // Between joints the line is lowest, or farthest below its chord, where it runs level, or
+        // parallel to the chord.
+        let up = Vector3::z();
+        let from_chord = if level2 > 0.0 {
+            Vector3::new(chord.x, chord.y, 0.0) * (chord.z / level2) - up
+        } else {
+            -up
+        };
+        for s in [up, from_chord].iter().flat_map(|n| self.turns_m(solved.pull_n, n)) {
+            let (place, _) = self.at(solved.pull_n, s);
+            if place.z < lowest.z {
+                lowest = place;
+            }
+            sag = sag.max(below(&place));
+        }
         let mut pull = solved.pull_n;
         for link in &self.0 {
             stretched += link.stretched_m(&pull);
@@ -427,6 +442,22 @@ impl Links {
             iterations: solved.iterations,
             notes: notes.into_iter().collect(),
         })
+    }
+
+    /// Rest arc lengths inside links at which the line runs across `normal`: T(s) is linear in s.
+    fn turns_m(&self, mut pull_n: Vector3<f64>, normal: &Vector3<f64>) -> Vec<f64> {
+        let mut turns = Vec::new();
+        let mut from = 0.0;
+        for link in &self.0 {
+            let q = link.down * link.q_n_per_m;
+            let s = pull_n.dot(normal) / q.dot(normal);
+            if s > 0.0 && s < link.rest_m {
+                turns.push(from + s);
+            }
+            pull_n -= q * link.rest_m + link.load_n;
+            from += link.rest_m;
+        }
+        turns
     }
 
     /// Place and tension at rest arc length s; just before a load there.

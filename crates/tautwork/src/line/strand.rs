@@ -100,22 +100,18 @@ impl Strand {
         across * a + self.down * b
     }
 
-    /// Lowest height along the line above its start, in the last state.
+    /// Rest arc length, inside the line, at which it runs across `normal`, in the last state.
+    pub fn turn_m(&self, normal: &Vector3<f64>) -> Option<f64> {
+        let s = self.start_pull_n().dot(normal) / (self.q_n_per_m * self.down.dot(normal));
+        (s > 0.0 && s < self.rest_m).then_some(s)
+    }
+
+    /// Lowest point along the line, from its start, in the last state.
     pub fn lowest_m(&self, chord_m: &Vector3<f64>) -> Vector3<f64> {
         let ends = [Vector3::zeros(), *chord_m];
         let low = if ends[1].z < 0.0 { ends[1] } else { ends[0] };
-        let Some(State { planar, .. }) = &self.state else { return low };
-        // The tension is level where its height vanishes: T(s) = T(0) - q s.
-        let pull_z = self.start_pull_n().z;
-        let fall = self.down.z * self.q_n_per_m;
-        let s = pull_z / fall;
-        if s > 0.0 && s < self.rest_m && planar.piece.t0_n.is_finite() {
-            let place = self.place_m(s, chord_m);
-            if place.z < low.z {
-                return place;
-            }
-        }
-        low
+        let turn = self.turn_m(&Vector3::z()).map(|s| self.place_m(s, chord_m));
+        turn.filter(|place| place.z < low.z).unwrap_or(low)
     }
 
     /// Derivative of the start pull by the chord: the inverse of the flexibility. Positive

@@ -90,6 +90,19 @@ fn the_demo_bundle_matches_its_target() {
     assert!(begins[1].load < begins[2].load && begins[2].load < begins[3].load);
 }
 
+/// The ring under 6 kN by SciPy's hybrid method on asinh catenaries (`bundle_sweep` of
+/// `benches/python/line.py`).
+#[test]
+fn the_ring_rests_where_scipy_finds_it() {
+    let mut lines = demo(127.74);
+    for (line, ea) in lines.iter_mut().zip([2.5e5, 1.4e5, 3e4, 3e4]) {
+        line.stretch = Stretch::axial_rigidity(ea.newtons()).unwrap();
+    }
+    let solved = solve_bundle(&lines, down(6000.0)).unwrap();
+    assert!((solved.ring[0].si() - 64.654_142_37).abs() < 1e-7, "{:?}", solved.ring);
+    assert!((solved.ring[2].si() + 17.003_532_95).abs() < 1e-7, "{:?}", solved.ring);
+}
+
 #[test]
 fn lines_balance_load_and_weight() {
     let lines = demo(127.74);
@@ -146,6 +159,24 @@ fn a_slack_backup_without_weight_changes_nothing() {
     let with = solve_bundle(&lines, down(1500.0)).unwrap();
     assert!((alone.ring[2].si() - with.ring[2].si()).abs() < 1e-8);
     assert_eq!(with.lines[1].tension_near.si(), 0.0);
+}
+
+/// Sag and lowest point of a loose line against a fine profile of it.
+#[test]
+fn sags_are_the_deepest_points_of_the_profile() {
+    let lines = demo(127.74);
+    let mut bundle = Bundle::new(&lines).unwrap();
+    let solved = bundle.solve(down(900.0)).unwrap();
+    for (i, line) in solved.lines.iter().enumerate() {
+        let profile = bundle.profile_m(i, 4000);
+        let (mut sag, mut low) = (0.0_f64, 0.0_f64);
+        for p in profile {
+            sag = sag.max(p.x * (-3.0 / 130.0) - p.z);
+            low = low.min(p.z);
+        }
+        assert!((line.sag_below_chord.si() - sag).abs() < 1e-5, "{sag} {line:?}");
+        assert!((line.sag_below_near.si() + low).abs() < 1e-5, "{low} {line:?}");
+    }
 }
 
 #[test]

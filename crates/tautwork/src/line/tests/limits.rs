@@ -97,6 +97,23 @@ fn wind_turns_the_line_out_of_its_plane() {
     assert!(with.profile.y_m[10] > 0.0 && with.pull_near[1].si() > 0.0);
 }
 
+/// The deepest points lie between the points of a coarse profile, and are found all the same.
+#[test]
+fn sag_and_lowest_point_do_not_depend_on_the_samples() {
+    let stretch = Stretch::axial_rigidity(5e4.newtons()).unwrap();
+    let load = ChainLoad { at: 30.0.meters(), force: [0.0, 0.0, -20.0].map(Force::from_si) };
+    let pieces = vec![piece(60.0, 1.5, stretch.clone()), piece(50.0, 3.0, stretch)];
+    let mut c = chain(pieces, [100.0, 0.0, -12.0], vec![load]);
+    c.samples = 2;
+    let coarse = solve_chain(&c).unwrap();
+    c.samples = 20_001;
+    let fine = solve_chain(&c).unwrap();
+    let sag = fine.profile.x_m.iter().zip(&fine.profile.z_m).map(|(x, z)| -0.12 * x - z);
+    let low = fine.profile.z_m.iter().copied().fold(0.0, f64::min);
+    assert!((coarse.sag_below_chord.si() - sag.fold(0.0, f64::max)).abs() < 1e-6);
+    assert!((coarse.lowest[2].si() - low).abs() < 1e-6);
+}
+
 #[test]
 fn pulls_balance_weight_and_loads() {
     let table = Stretch::table(vec![
