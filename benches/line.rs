@@ -1,5 +1,7 @@
 //! Speed of lines. `benches/python/line.py` does the same work with SciPy, under the same names.
 
+#![expect(clippy::unwrap_used, reason = "a bench that cannot run should stop")]
+
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};

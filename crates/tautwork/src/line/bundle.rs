@@ -64,7 +64,7 @@ pub struct BundleLineState {
     /// Force of the line on the ring.
     #[serde(with = "Triple::<Force>")]
     pub pull_ring: [Force; 3],
-    /// Part of the upward force of all lines on the ring; below zero for a line that hangs from it.
+    /// Part of the upward force of all lines on the ring, Eq. (15); below zero for a line that hangs from it.
     #[serde(with = "Text::<Ratio>")]
     pub share: Ratio,
     /// Largest vertical distance below the chord from anchor to anchor.
@@ -105,7 +105,7 @@ pub struct BundleSolution {
 #[serde(transparent)]
 pub struct StiffnessRow(#[serde(with = "Triple::<Stiffness>")] pub [Stiffness; 3]);
 
-/// Where the ring of a bundle rests under a load, and what each line carries, Eq. (16).
+/// Where the ring of a bundle rests under a load, and what each line carries, Eq. (14).
 ///
 /// The load is a force on the ring: along the span, to the left, up. A weight is negative in z.
 ///
@@ -185,7 +185,7 @@ pub struct BundleEngagement {
     pub load: Option<Force>,
 }
 
-/// The downward load at which each line of a bundle begins to carry.
+/// The downward load at which each line of a bundle begins to carry, Eq. (16).
 ///
 /// A line hangs loose while the straight distance from each anchor to the ring is below the rest length
 /// of that half; then it carries little but its own weight.

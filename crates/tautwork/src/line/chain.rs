@@ -1,18 +1,14 @@
-//! One line of several pieces with loads on it, in space: Newton on the convex complementary energy,
-//! Eq. (10).
+//! One line of several pieces with loads on it, in space.
 
-use nalgebra::{Matrix3, Vector3};
+use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use super::LineError;
+use super::links::{Links, LinksState};
 use super::net::{triple, vector};
 use super::note::LineNote;
-use super::planar::{CLOSED, Damping, Stop, line_search};
-use super::segment::Uniform;
-use super::strand::{Strand, perpendicular};
-use crate::material::{Law, Stretch};
-use crate::quantity::check::{between, non_negative, positive};
-use crate::quantity::{Force, Invalid, Length, LineLoad, Quantity, Ratio, Text, Triple};
+use crate::material::Stretch;
+use crate::quantity::{Force, Length, LineLoad, Quantity, Ratio, Text, Triple};
 
 /// A piece of a chain.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -35,7 +31,7 @@ fn calm() -> [LineLoad; 3] {
     [LineLoad::from_si(0.0); 3]
 }
 
-/// A load tied to a point of a chain.
+/// A load tied to a point of a chain. A load of zero marks a point whose place and tension are wanted.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ChainLoad {
@@ -82,8 +78,10 @@ pub struct ChainProfile {
     pub y_m: Vec<f64>,
     /// Up.
     pub z_m: Vec<f64>,
-    /// Tension.
+    /// Tension; at a load, the one before it.
     pub tension_n: Vec<f64>,
+    /// Strain on the rest length.
+    pub strain: Vec<f64>,
 }
 
 /// A point load, where it comes to rest.
@@ -98,6 +96,12 @@ pub struct ChainLoadState {
     /// Vertical distance below the chord.
     #[serde(with = "Text::<Length>")]
     pub below_chord: Length,
+    /// Tension just before it, on the side of the near end.
+    #[serde(with = "Text::<Force>")]
+    pub tension_before: Force,
+    /// Tension just after it.
+    #[serde(with = "Text::<Force>")]
+    pub tension_after: Force,
 }
 
 /// A chain at rest.
@@ -184,174 +188,7 @@ pub fn solve_chain(chain: &Chain) -> Result<ChainSolution, LineError> {
     links.report(chain, near, chord, &solved)
 }
 
-/// A uniform stretch between two joints, and the load at its end.
-#[derive(Debug, Clone)]
-struct Link {
-    q_n_per_m: f64,
-    /// Direction of the load along the link.
-    down: Vector3<f64>,
-    rest_m: f64,
-    law: Law,
-    load_n: Vector3<f64>,
-}
-
-#[derive(Debug, Clone)]
-struct Links(Vec<Link>);
-
-struct LinksState {
-    pull_n: Vector3<f64>,
-    residual_m: f64,
-    scale_m: f64,
-    iterations: u32,
-}
-
-/// End of the chain, its derivative by the pull at the start, and the pull at the end.
-struct Run {
-    end_m: Vector3<f64>,
-    flexibility: Matrix3<f64>,
-    pull_n: Vector3<f64>,
-}
-
-const BUDGET: u32 = 200;
-
 impl Links {
-    pub fn new(chain: &Chain) -> Result<Self, LineError> {
-        let within = |i: usize| move |e: Invalid| e.within(&format!("pieces[{i}]"));
-        let mut lengths = Vec::new();
-        for (i, piece) in chain.pieces.iter().enumerate() {
-            lengths.push(positive("rest_length", piece.rest_length).map_err(within(i))?);
-        }
-        let total: f64 = lengths.iter().sum();
-        if lengths.is_empty() {
-            return Err(refused("pieces", "empty", "at least one piece"));
-        }
-        if !(2..=100_000).contains(&chain.samples) {
-            return Err(refused("samples", &chain.samples.to_string(), "from 2 to 100000"));
-        }
-        let mut loads = Vec::new();
-        for (i, load) in chain.loads.iter().enumerate() {
-            let inside = |e: Invalid| e.within(&format!("loads[{i}]"));
-            let zero = Length::from_si(0.0);
-            let at = between("at", load.at, zero, Length::from_si(total)).map_err(inside)?;
-            loads.push((at, vector("force", &load.force).map_err(inside)?));
-        }
-        loads.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut links = Vec::new();
-        let mut from = 0.0;
-        for (i, (piece, length)) in chain.pieces.iter().zip(&lengths).enumerate() {
-            let weight = non_negative("weight", piece.weight).map_err(within(i))?;
-            let wind = vector("wind", &piece.wind).map_err(within(i))?;
-            let q = wind - Vector3::z() * weight;
-            let q_n_per_m = q.norm();
-            let down = if q_n_per_m > 0.0 { q / q_n_per_m } else { -Vector3::z() };
-            let law = piece.stretch.law().clone();
-            let last = i + 1 == lengths.len();
-            let to = if last { total } else { from + length };
-            let mut at = from;
-            // A load at a joint belongs to the piece before it; one at the very end changes no shape.
-            while let Some(&(s, force)) = loads.first()
-                && (s <= to || last)
-            {
-                loads.remove(0);
-                links.push(Link {
-                    q_n_per_m,
-                    down,
-                    rest_m: s - at,
-                    law: law.clone(),
-                    load_n: force,
-                });
-                at = s;
-            }
-            links.push(Link { q_n_per_m, down, rest_m: to - at, law, load_n: Vector3::zeros() });
-            from = to;
-        }
-        Ok(Self(links))
-    }
-
-    fn length_m(&self) -> f64 {
-        self.0.iter().map(|l| l.rest_m).sum()
-    }
-
-    fn run(&self, pull_n: Vector3<f64>) -> Run {
-        let mut run = Run { end_m: Vector3::zeros(), flexibility: Matrix3::zeros(), pull_n };
-        for link in &self.0 {
-            if link.rest_m > 0.0 {
-                link.extend(&mut run);
-            }
-            run.pull_n -= link.load_n;
-        }
-        run
-    }
-
-    /// The pull at the start that closes the chain on its chord.
-    pub fn solve(&self, chord_m: &Vector3<f64>) -> Result<LinksState, Stop> {
-        let scale_m = chord_m.norm().max(self.length_m());
-        let mut pull = self.guess(chord_m)?;
-        let mut run = self.run(pull);
-        let mut damping = Damping::default();
-        let mut polished = false;
-        for iterations in 0..BUDGET {
-            let g = run.end_m - chord_m;
-            let residual_m = g.norm();
-            let closed = residual_m <= CLOSED * scale_m;
-            if closed && polished {
-                return Ok(LinksState { pull_n: pull, residual_m, scale_m, iterations });
-            }
-            polished = closed;
-            let share = if closed { 0.0 } else { damping.share() };
-            let trace = run.flexibility.trace();
-            let damped = run.flexibility + Matrix3::identity() * (share * trace);
-            let step = damped.cholesky().map(|c| -c.solve(&g));
-            let Some(step) = step.filter(|s| s.iter().all(|x| x.is_finite())) else {
-                return Err(Stop::Stalled { residual_m, iterations });
-            };
-            let slope = g.dot(&step);
-            if slope >= 0.0 {
-                // Rounding only: there is nothing left to gain.
-                return if residual_m <= 100.0 * CLOSED * scale_m {
-                    Ok(LinksState { pull_n: pull, residual_m, scale_m, iterations })
-                } else {
-                    Err(Stop::Stalled { residual_m, iterations })
-                };
-            }
-            let start = pull;
-            let taken = line_search(slope, |share| {
-                pull = start + step * share;
-                run = self.run(pull);
-                (run.end_m - chord_m).dot(&step)
-            });
-            pull = start + step * taken;
-            run = self.run(pull);
-            damping.learn(taken);
-        }
-        let residual_m = (run.end_m - chord_m).norm();
-        if residual_m <= 1e3 * CLOSED * scale_m {
-            return Ok(LinksState { pull_n: pull, residual_m, scale_m, iterations: BUDGET });
-        }
-        Err(Stop::Stalled { residual_m, iterations: BUDGET })
-    }
-
-    /// The pull of a uniform line with the same total load and mean flexibility.
-    fn guess(&self, chord_m: &Vector3<f64>) -> Result<Vector3<f64>, Stop> {
-        let length_m = self.length_m();
-        let weight = self.0.iter().map(|l| l.down * (l.q_n_per_m * l.rest_m));
-        let total: Vector3<f64> =
-            weight.sum::<Vector3<f64>>() + self.0.iter().map(|l| l.load_n).sum::<Vector3<f64>>();
-        let slope: f64 = self.0.iter().map(|l| l.rest_m * l.law.strain_and_slope(0.0).1).sum();
-        let law = Law::Linear { ea_n: length_m / slope };
-        let mut strand = Strand::new(length_m, total / length_m, law);
-        if strand.solve(chord_m)? {
-            return Ok(strand.start_pull_n());
-        }
-        // Slack as a whole without a net load: loads that cancel may still hold it open.
-        let largest = self.0.iter().map(|l| l.load_n.norm()).fold(0.0, f64::max);
-        if largest > 0.0 {
-            let along = chord_m.try_normalize(0.0).unwrap_or_else(Vector3::x);
-            return Ok(along * largest);
-        }
-        Err(Stop::Slack)
-    }
-
     fn report(
         &self,
         chain: &Chain,
@@ -381,7 +218,8 @@ impl Links {
         let (mut lowest, mut sag) = (Vector3::zeros(), 0.0_f64);
         let (mut stretched, mut greatest) = (0.0, 0.0_f64);
         for &s in &places {
-            let (place, tension) = self.at(solved.pull_n, s);
+            let mark = self.at(solved.pull_n, s);
+            let (place, tension) = (mark.place_m, mark.pull_n.norm());
             if place.z < lowest.z {
                 lowest = place;
             }
@@ -392,6 +230,7 @@ impl Links {
             profile.y_m.push(near.y + place.y);
             profile.z_m.push(near.z + place.z);
             profile.tension_n.push(tension);
+            profile.strain.push(mark.strain);
         }
         // Between joints the line is lowest, or farthest below its chord, where it runs level, or
         // parallel to the chord.
@@ -402,23 +241,35 @@ impl Links {
             -up
         };
         for s in [up, from_chord].iter().flat_map(|n| self.turns_m(solved.pull_n, n)) {
-            let (place, _) = self.at(solved.pull_n, s);
+            let place = self.at(solved.pull_n, s).place_m;
             if place.z < lowest.z {
                 lowest = place;
             }
             sag = sag.max(below(&place));
         }
         let mut pull = solved.pull_n;
+        let mut notes = Vec::new();
         for link in &self.0 {
+            let before = pull.norm();
             stretched += link.stretched_m(&pull);
-            pull += link.down * (-link.q_n_per_m * link.rest_m) - link.load_n;
+            pull -= link.down * (link.q_n_per_m * link.rest_m);
+            // |T| is convex along a link: greatest at an end.
+            notes.extend(LineNote::past_table(&link.law, before.max(pull.norm())));
+            pull -= link.load_n;
         }
+        notes.dedup();
         let loads = chain.loads.iter().map(|load| {
-            let (place, _) = self.at(solved.pull_n, load.at.si());
+            let at = self.at(solved.pull_n, load.at.si());
+            // Loads at the same point act together.
+            let here = chain.loads.iter().filter(|other| other.at == load.at);
+            let force: Vector3<f64> =
+                here.map(|other| Vector3::from(other.force.map(Quantity::si))).sum();
             ChainLoadState {
                 at: load.at,
-                position: triple(&(near + place)),
-                below_chord: Length::from_si(below(&place)),
+                position: triple(&(near + at.place_m)),
+                below_chord: Length::from_si(below(&at.place_m)),
+                tension_before: Force::from_si(at.pull_n.norm()),
+                tension_after: Force::from_si((at.pull_n - force).norm()),
             }
         });
         let forces = [greatest, solved.pull_n.norm(), end.pull_n.norm()];
@@ -427,7 +278,6 @@ impl Links {
         if !numbers.iter().all(|x| x.is_finite()) {
             return Err(LineError::Overflow { result: "chain" });
         }
-        let notes = self.0.iter().find_map(|l| LineNote::past_table(&l.law, greatest));
         Ok(ChainSolution {
             pull_near: triple(&solved.pull_n),
             pull_far: triple(&-end.pull_n),
@@ -440,89 +290,7 @@ impl Links {
             profile,
             residual: Ratio::from_si(residual),
             iterations: solved.iterations,
-            notes: notes.into_iter().collect(),
+            notes,
         })
     }
-
-    /// Rest arc lengths inside links at which the line runs across `normal`: T(s) is linear in s.
-    fn turns_m(&self, mut pull_n: Vector3<f64>, normal: &Vector3<f64>) -> Vec<f64> {
-        let mut turns = Vec::new();
-        let mut from = 0.0;
-        for link in &self.0 {
-            let q = link.down * link.q_n_per_m;
-            let s = pull_n.dot(normal) / q.dot(normal);
-            if s > 0.0 && s < link.rest_m {
-                turns.push(from + s);
-            }
-            pull_n -= q * link.rest_m + link.load_n;
-            from += link.rest_m;
-        }
-        turns
-    }
-
-    /// Place and tension at rest arc length s; just before a load there.
-    fn at(&self, pull_n: Vector3<f64>, s_m: f64) -> (Vector3<f64>, f64) {
-        let mut run = Run { end_m: Vector3::zeros(), flexibility: Matrix3::zeros(), pull_n };
-        let mut left = s_m;
-        for link in &self.0 {
-            if left <= link.rest_m {
-                if left > 0.0 {
-                    Link { rest_m: left, ..link.clone() }.extend(&mut run);
-                }
-                return (run.end_m, run.pull_n.norm());
-            }
-            left -= link.rest_m;
-            if link.rest_m > 0.0 {
-                link.extend(&mut run);
-            }
-            run.pull_n -= link.load_n;
-        }
-        (run.end_m, run.pull_n.norm())
-    }
-}
-
-impl Link {
-    /// Splits a pull into its parts along and across the load.
-    fn split(&self, pull: &Vector3<f64>) -> (f64, f64, Vector3<f64>) {
-        let v = pull.dot(&self.down);
-        let flat = pull - self.down * v;
-        let h = flat.norm();
-        let across = if h > 0.0 { flat / h } else { perpendicular(&self.down) };
-        (h, v, across)
-    }
-
-    fn uniform(&self) -> Uniform<'_> {
-        Uniform { q_n_per_m: self.q_n_per_m, rest_m: self.rest_m, law: &self.law }
-    }
-
-    /// Adds this link to a run that has come to its start.
-    fn extend(&self, run: &mut Run) {
-        let (h, v, across) = self.split(&run.pull_n);
-        let p = self.uniform().at(h, v);
-        let down = self.down;
-        run.end_m += across * p.across_m + down * p.along_m;
-        let out = down.cross(&across);
-        let mixed = across * down.transpose();
-        run.flexibility += across * across.transpose() * p.hh
-            + (mixed + mixed.transpose()) * p.hv
-            + down * down.transpose() * p.vv
-            + out * out.transpose() * p.out;
-        run.pull_n -= down * (self.q_n_per_m * self.rest_m);
-    }
-
-    fn stretched_m(&self, pull: &Vector3<f64>) -> f64 {
-        if self.rest_m == 0.0 {
-            return 0.0;
-        }
-        let (h, v, _) = self.split(pull);
-        self.uniform().stretched_m(h, v)
-    }
-}
-
-fn refused(parameter: &str, value: &str, allowed: &str) -> LineError {
-    LineError::Invalid(Invalid {
-        parameter: parameter.to_owned(),
-        value: value.to_owned(),
-        allowed: allowed.to_owned(),
-    })
 }

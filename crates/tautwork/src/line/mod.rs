@@ -6,6 +6,7 @@ mod chain;
 mod elastic;
 mod error;
 mod inverse;
+mod links;
 mod net;
 mod note;
 mod planar;

@@ -120,7 +120,7 @@ pub struct NetSolution {
     pub iterations: u32,
 }
 
-/// Where the free points of a net come to rest, and what its lines carry, Eq. (16).
+/// Where the free points of a net come to rest, and what its lines carry, Eq. (14).
 ///
 /// Lines pull and never push; they may be slack. Valid for dead loads.
 ///

@@ -1,4 +1,4 @@
-//! Equilibrium of nodes joined by lines: Newton on the convex potential, Eq. (16).
+//! Equilibrium of nodes joined by lines: Newton on the convex potential, Eq. (14).
 
 use nalgebra::{DMatrix, DVector, Matrix3, Vector3};
 

@@ -177,6 +177,18 @@ fn loading_stores_its_work() {
 }
 
 #[test]
+fn only_a_piece_past_its_table_carries_a_note() {
+    let table = |last: f64| Stretch::table(vec![(last.newtons(), 2.0.percent())]).unwrap();
+    let noted = |last: f64| {
+        let linear = Stretch::axial_rigidity(1e5.newtons()).unwrap();
+        let pieces = vec![piece(50.0, 1.0, table(last)), piece(49.0, 1.0, linear)];
+        solve_chain(&chain(pieces, [100.0, 0.0, 0.0], vec![])).unwrap().notes
+    };
+    assert_eq!(noted(1e5), vec![]);
+    assert!(matches!(noted(500.0)[..], [LineNote::PastStretchTable { .. }]));
+}
+
+#[test]
 fn degenerate_chains_say_why() {
     let stretch = Stretch::axial_rigidity(1e4.newtons()).unwrap();
     let slack =

@@ -272,6 +272,9 @@ fn cable_with_hanging_loads() {
     })
     .unwrap();
     close(solved.loads[0].position[2].in_feet(), -5.56, 5e-3, "B");
+    // The published reaction at E is the tension after the last load, and A's before the first.
+    close(solved.loads[2].tension_after.in_kips(), 24.8, 0.05, "T max");
+    close(solved.loads[0].tension_before.in_kips(), 18.68, 5e-3, "T at A, recomputed elsewhere");
     close(solved.loads[2].position[2].in_feet(), 5.83, 5e-3, "D");
     close(solved.tension_far.in_kips(), 24.8, 0.05, "T max");
     close(solved.pull_near[0].in_kips(), 18.0, 5e-3, "horizontal");
@@ -297,5 +300,35 @@ fn mid_load_tension() {
         // The published factor is that of a stiff line: sag and force decide it, not the stretch.
         let tension = 1e9 * (2.0 * leg / length.si() - 1.0);
         close(tension / 1000.0, want, half, "T / W");
+    }
+}
+
+// A weightless line with a load at a quarter and at the half of its span, sag 5 % of it:
+// H / W = a (L - a) / (L y) = 3.75 and 5 (statics; no publication needed).
+#[test]
+fn a_load_off_the_middle() {
+    for (a, want) in [(25.0, 3.75), (50.0, 5.0)] {
+        let (near, far) = (f64::hypot(a, 5.0), f64::hypot(100.0 - a, 5.0));
+        let none = 0.0.newtons_per_meter();
+        let solved = solve_chain(&Chain {
+            near: [0.0.meters(); 3],
+            far: [100.0.meters(), 0.0.meters(), 0.0.meters()],
+            pieces: vec![ChainPiece {
+                rest_length: (near + far).meters(),
+                weight: none,
+                wind: [none; 3],
+                stretch: Stretch::axial_rigidity(1e13.newtons()).unwrap(),
+            }],
+            loads: vec![ChainLoad {
+                at: near.meters(),
+                force: [0.0.newtons(), 0.0.newtons(), (-1000.0).newtons()],
+            }],
+            samples: 2,
+        })
+        .unwrap();
+        close(solved.pull_near[0].si() / 1000.0, want, 1e-6, "H / W");
+        let load = &solved.loads[0];
+        close(load.tension_before.si() / 1000.0, want * near / a, 1e-6, "near leg");
+        close(load.tension_after.si() / 1000.0, want * far / (100.0 - a), 1e-6, "far leg");
     }
 }
