@@ -185,7 +185,7 @@ fn only_a_piece_past_its_table_carries_a_note() {
         solve_chain(&chain(pieces, [100.0, 0.0, 0.0], vec![])).unwrap().notes
     };
     assert_eq!(noted(1e5), vec![]);
-    assert!(matches!(noted(500.0)[..], [LineNote::PastStretchTable { .. }]));
+    assert!(matches!(noted(200.0)[..], [LineNote::PastStretchTable { .. }]));
 }
 
 #[test]
