@@ -3,15 +3,14 @@
 mod document;
 mod mistake;
 mod parse;
-mod reader;
+mod read;
 mod schema;
-mod tree;
 mod validate;
 
 pub use document::*;
 pub use mistake::{Mistake, RigError};
 pub use parse::parse;
-pub use reader::Range;
+pub use read::Range;
 pub use schema::schema;
 
 #[cfg(test)]

@@ -2,8 +2,8 @@
 
 use super::document::Rig;
 use super::mistake::RigError;
-use super::reader::{Read, Reader, Rule};
-use super::tree;
+use super::read::tree;
+use super::read::{Read, Reader, Rule};
 use super::validate::validate;
 
 /// Reads a rig document, TOML or JSON (a document that starts with `{` is JSON).

@@ -3,7 +3,7 @@
 use serde_json::json;
 
 use super::document::Rig;
-use super::reader::{Read, Rule};
+use super::read::{Read, Rule};
 
 /// JSON Schema (draft 2020-12) of a rig document, as text.
 ///

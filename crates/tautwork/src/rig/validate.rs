@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::document::{
     AnchorEntry, CordageEntry, JumpRopeEntry, LineEntry, Place, Response, Rig, StretchEntry,
 };
-use super::reader::{Reader, unknown};
+use super::read::{Reader, unknown};
 use crate::quantity::Quantity;
 
 /// Adds every mistake between the entries to the reader.

@@ -4,22 +4,22 @@ use jsonc_parser::ast;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::mistake::Mistake;
+use crate::rig::mistake::Mistake;
 
 /// Documents above this size are refused before they are parsed.
-pub(super) const MAX_BYTES: usize = 4 << 20;
+pub(in crate::rig) const MAX_BYTES: usize = 4 << 20;
 /// Lists and tables nested deeper than this are refused before they are parsed.
-pub(super) const MAX_DEPTH: usize = 32;
+pub(in crate::rig) const MAX_DEPTH: usize = 32;
 
 /// A value and the line it stands on, counted from one.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Node {
+pub(in crate::rig) struct Node {
     pub line: usize,
     pub value: Value,
 }
 
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Value {
+pub(in crate::rig) enum Value {
     Text(String),
     Number(f64),
     Bool(bool),
@@ -44,7 +44,7 @@ impl Value {
 }
 
 /// Parses a document: JSON if it starts with `{`, else TOML.
-pub(super) fn parse(text: &str) -> Result<Node, Vec<Mistake>> {
+pub(in crate::rig) fn parse(text: &str) -> Result<Node, Vec<Mistake>> {
     if text.len() > MAX_BYTES {
         let message =
             format!("the document has {} bytes; it must have at most {MAX_BYTES}", text.len());

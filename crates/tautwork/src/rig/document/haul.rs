@@ -1,0 +1,81 @@
+//! The way back up and the raised frame.
+
+use super::FactorEntry;
+use crate::quantity::{Angle, AxialRigidity, Force, Length, Ratio};
+use crate::rig::read::{Node, Read, Reader, Rule, choice, table};
+
+table! {
+    /// The way back up: a haul rope from the jumper over a pulley to the haulers.
+    pub struct HaulEntry {
+        /// Cordage of the haul rope.
+        cordage: String,
+        /// The edge over which the jumper is brought in.
+        lip: [Length; 3],
+        /// Pulley that leads the rope; the head of the frame unless given.
+        pulley: Option<[Length; 3]>,
+        /// Haul system.
+        system: HaulSystem,
+        /// Efficiency of each sheave at a turn of 180 degrees.
+        sheave_efficiency: Ratio => Fraction,
+        /// Where the system is anchored, behind the edge.
+        anchor: [Length; 3],
+        /// Haulers.
+        people: u32,
+        /// Pull that each sustains.
+        pull_each: Force => Positive,
+        /// Travel of the haul system before it must be reset.
+        throw: Length => Positive,
+        /// Friction coefficient of the edge, where the rope touches it.
+        edge_friction: Option<Ratio> => NonNegative,
+        /// Angle over which the rope bears on the edge; nothing unless given.
+        edge_wrap: Option<Angle> => NonNegative,
+        /// Reductions of strength of the haul rope.
+        factor: Vec<FactorEntry>,
+    }
+}
+
+choice! {
+    /// An ordinary haul system.
+    pub enum HaulSystem {
+        /// The rope led straight to the haulers.
+        Redirect = "1:1",
+        /// One travelling block on the load side.
+        TwoToOne = "2:1",
+        /// One rope folded back on itself by a rope grab.
+        ThreeToOne = "3:1",
+        /// Two blocks, four parts.
+        FourToOne = "4:1",
+        /// Two blocks, five parts.
+        FiveToOne = "5:1",
+        /// A two to one on a three to one.
+        SixToOne = "6:1",
+        /// A three to one on a three to one.
+        NineToOne = "9:1",
+    }
+}
+
+table! {
+    /// A raised frame: legs that push, guys that pull, joined at the head.
+    pub struct FrameEntry {
+        /// Head, where the pulley hangs.
+        head: [Length; 3],
+        /// Legs.
+        leg: Vec<MemberEntry>,
+        /// Guys.
+        guy: Vec<MemberEntry>,
+    }
+}
+
+table! {
+    /// A leg or a guy of a frame.
+    pub struct MemberEntry {
+        /// Name.
+        name: String,
+        /// Where it stands or is anchored.
+        foot: [Length; 3],
+        /// Axial rigidity.
+        axial_rigidity: Option<AxialRigidity> => Positive,
+        /// Strength: of a leg in compression, of a guy in tension.
+        strength: Force => Positive,
+    }
+}

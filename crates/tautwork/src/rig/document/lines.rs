@@ -1,0 +1,139 @@
+//! Anchors, lines, the ring and standing states.
+
+use crate::quantity::{Damping, Force, Length, Mass, Ratio, Stiffness};
+use crate::rig::read::{Node, Range, Read, Reader, Rule, choice, table};
+
+table! {
+    /// A place where lines end, with the legs that hold it.
+    pub struct AnchorEntry {
+        /// Name that lines use.
+        name: String,
+        /// Master point.
+        position: [Length; 3],
+        /// Strength of the anchor as a whole, where it has no legs.
+        strength: Option<Force> => Positive,
+        /// Legs from fixings to the master point.
+        leg: Vec<LegEntry>,
+    }
+}
+
+table! {
+    /// One leg of an anchor.
+    pub struct LegEntry {
+        /// Name of the leg.
+        name: String,
+        /// Where the leg is fixed.
+        fixing: [Length; 3],
+        /// Rest length; the distance from the fixing to the master point unless given.
+        rest_length: Option<Length> => Positive,
+        /// Stiffness of the leg. Give this or the cordage.
+        stiffness: Option<Stiffness> => Positive,
+        /// Cordage of the leg.
+        cordage: Option<String>,
+        /// Strands of that cordage side by side; one unless given.
+        strands: Option<u32>,
+        /// Strength of the leg with its fixing.
+        strength: Force => Positive,
+        /// Reductions of that strength.
+        factor: Vec<FactorEntry>,
+    }
+}
+
+table! {
+    /// A reduction of strength at one place, as a factor or a range of factors.
+    pub struct FactorEntry {
+        /// What reduces it, such as "figure of eight".
+        name: String,
+        /// The factor: one value, or a low and a high one.
+        factor: Range<Ratio> => Fraction,
+        /// Where it acts: at the near end, the far end, the ring, or everywhere.
+        at: Option<Place>,
+        /// Where the value comes from.
+        source: Option<String>,
+    }
+}
+
+choice! {
+    /// A place along a line or a rope.
+    pub enum Place {
+        /// The near end; of a jump rope, the end at the ring.
+        Near = "near",
+        /// The far end; of a jump rope, the end at the jumper.
+        Far = "far",
+        /// At the ring.
+        Ring = "ring",
+        /// The whole length.
+        All = "everywhere",
+    }
+}
+
+table! {
+    /// A line across the gap. Give exactly one of `rest_length`, `tension` and `sag`.
+    pub struct LineEntry {
+        /// Name of the line.
+        name: String,
+        /// Its cordage.
+        cordage: String,
+        /// Anchor at the near end.
+        from: String,
+        /// Anchor at the far end.
+        to: String,
+        /// Rest length from anchor to anchor.
+        rest_length: Option<Length> => Positive,
+        /// Standing tension wanted.
+        tension: Option<Force> => Positive,
+        /// End at which the tension is wanted: the near one unless given.
+        tension_end: Option<End>,
+        /// State in which the tension is wanted: the line alone unless given.
+        tension_state: Option<TensionState>,
+        /// Sag wanted below the chord, the line alone.
+        sag: Option<Length> => Positive,
+        /// Where the ring is tied in, as a fraction of the rest length from the near end; the middle
+        /// unless given.
+        ring_at: Option<Ratio> => Fraction,
+        /// Reductions of strength along the line.
+        factor: Vec<FactorEntry>,
+    }
+}
+
+choice! {
+    /// An end of a line.
+    pub enum End {
+        /// The near end.
+        Near = "near",
+        /// The far end.
+        Far = "far",
+    }
+}
+
+choice! {
+    /// A state in which a standing tension is wanted.
+    pub enum TensionState {
+        /// The line alone across the gap.
+        Alone = "alone",
+        /// With every line and the ring on.
+        Rigged = "rigged",
+    }
+}
+
+table! {
+    /// The ring set.
+    pub struct RingEntry {
+        /// Mass of ring, links and knots.
+        mass: Mass => Positive,
+        /// Damping of the ring against the ground; zero unless given.
+        damping: Option<Damping> => NonNegative,
+        /// Part of the mass of the lines that moves with the ring; one third unless given.
+        line_mass_fraction: Option<Ratio> => NonNegative,
+    }
+}
+
+table! {
+    /// A standing state: which lines are on, and whether the ring is.
+    pub struct StateEntry {
+        /// Name of the state.
+        name: String,
+        /// Lines that are on.
+        lines: Vec<String>,
+    }
+}

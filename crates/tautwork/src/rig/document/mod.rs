@@ -1,0 +1,126 @@
+//! The entries of a rig document. Each is read, checked and described by one declaration.
+
+mod haul;
+mod jump;
+mod lines;
+
+use std::collections::BTreeMap;
+
+pub use haul::*;
+pub use jump::*;
+pub use lines::*;
+
+use super::read::{Node, Range, Read, Reader, Rule, table};
+use crate::quantity::{AxialRigidity, Density, Force, Length, LinearDensity, Ratio, Time};
+
+table! {
+    /// A whole rig: gear, geometry, people and the rigger's own limits.
+    /// x runs along the span from the near anchor, y to the left of it, z up.
+    pub struct Rig {
+        /// Name of the rig.
+        name: String,
+        /// Remark printed with the plan.
+        note: Option<String>,
+        /// What the rigger requires.
+        requirements: Requirements,
+        /// The air; still and 1.2 kg/m³ unless given.
+        air: Option<Air>,
+        /// Kinds of webbing and rope by name.
+        cordage: BTreeMap<String, CordageEntry>,
+        /// Places where lines end.
+        anchor: Vec<AnchorEntry>,
+        /// Lines across the gap, all tied to the ring.
+        line: Vec<LineEntry>,
+        /// The ring set that joins the lines and the jump ropes.
+        ring: RingEntry,
+        /// Standing states to solve, by name. Unless given: each line alone, and everything on.
+        state: Vec<StateEntry>,
+        /// The person.
+        jumper: BodyEntry,
+        /// The test bag.
+        bag: Option<BodyEntry>,
+        /// The jump.
+        jump: JumpEntry,
+        /// Walls and ground in the plane of the jump.
+        terrain: Vec<TerrainEntry>,
+        /// The way back up.
+        haul: Option<HaulEntry>,
+        /// The raised frame that leads the haul rope over the edge.
+        frame: Option<FrameEntry>,
+        /// Rings, links, connectors and harness points with a rating of their own.
+        gear: Vec<GearEntry>,
+    }
+}
+
+table! {
+    /// The rigger's own limits.
+    pub struct Requirements {
+        /// Least allowed ratio of derated strength to demand.
+        factor: Ratio => Positive,
+        /// Most force allowed on the body.
+        body_force: Force => Positive,
+        /// Least distance from the body to any wall or ground in flight; a terrain may set its own.
+        clearance: Length => NonNegative,
+        /// Least distance from the body to the ledge on the way out.
+        exit_clearance: Option<Length> => NonNegative,
+        /// Error of the survey, taken off every clearance.
+        survey_error: Option<Length> => NonNegative,
+    }
+}
+
+table! {
+    /// The air.
+    pub struct Air {
+        /// Density of the air.
+        density: Option<Density> => NonNegative,
+    }
+}
+
+table! {
+    /// A kind of webbing or rope.
+    pub struct CordageEntry {
+        /// Mass per rest length.
+        linear_density: LinearDensity => Positive,
+        /// How it stretches.
+        stretch: StretchEntry,
+        /// Minimum breaking strength, new and without knots.
+        breaking_strength: Force => Positive,
+        /// Relaxation time of the rope's internal loss: one value, or a low and a high one.
+        relaxation: Option<Range<Time>> => Positive,
+    }
+}
+
+table! {
+    /// How cordage stretches: exactly one of a rigidity, an elongation at a force, a table or a
+    /// figure of a standard; a dynamic rope gives both EN 892 figures.
+    pub struct StretchEntry {
+        /// Axial rigidity EA.
+        axial_rigidity: Option<AxialRigidity> => Positive,
+        /// Elongation at the force given by `at`.
+        elongation: Option<Ratio> => Positive,
+        /// Force of the elongation.
+        at: Option<Force> => Positive,
+        /// Points of a measured curve, each [tension, strain], both rising from zero.
+        table: Option<Vec<(Force, Ratio)>>,
+        /// EN 892 static elongation, from 5 kg to 80 kg.
+        en892_static_elongation: Option<Ratio> => Positive,
+        /// EN 892 rated impact force.
+        en892_impact_force: Option<Force> => Positive,
+        /// EN 1891 elongation, from 50 kg to 150 kg.
+        en1891_elongation: Option<Ratio> => Positive,
+    }
+}
+
+table! {
+    /// A piece of gear with a rating of its own.
+    pub struct GearEntry {
+        /// Name.
+        name: String,
+        /// Where it takes load: "ring", "jumper", or the name of an anchor, a line or a jump rope.
+        at: String,
+        /// Strength in the direction of load.
+        strength: Force => Positive,
+        /// Reductions of that strength.
+        factor: Vec<FactorEntry>,
+    }
+}
