@@ -50,9 +50,8 @@ impl RigError {
         }
     }
 
-    pub(super) fn unsolved(what: &str) -> impl Fn(&dyn fmt::Display) -> Self {
-        let what = what.to_owned();
-        move |reason| Self::Unsolved { what: what.clone(), reason: reason.to_string() }
+    pub(super) fn unsolved(what: &str, reason: &dyn fmt::Display) -> Self {
+        Self::Unsolved { what: what.to_owned(), reason: reason.to_string() }
     }
 }
 

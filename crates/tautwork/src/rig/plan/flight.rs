@@ -1,0 +1,94 @@
+//! The jump of the document as an input of the jump model.
+
+use super::gear::{Defaults, jump_rope};
+use super::lines::Span;
+use crate::quantity::{Length, Quantity, Ratio};
+use crate::rig::{BodyEntry, Rig, RigError, TerrainEntry};
+use crate::swing::{Follow, Jump, Line, Outlook, Place, Run, Wall, outlook};
+
+/// Runs the jump of a body with parts left out, stiff and soft.
+///
+/// A part is a line or a jump rope by its name.
+pub(super) fn fly(
+    rig: &Rig,
+    spans: &[Span<'_>],
+    defaults: &Defaults,
+    body: &BodyEntry,
+    absent: Option<&str>,
+    change: Change,
+) -> Result<Outlook, RigError> {
+    let what = match absent {
+        Some(part) => format!("the jump without {part}"),
+        None => "the jump".to_owned(),
+    };
+    let jump = jump(rig, spans, defaults, body, absent, change)?;
+    outlook(&jump).map_err(|e| RigError::unsolved(&what, &e))
+}
+
+/// What is varied against the document.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(super) struct Change {
+    /// Added to the rest length of each jump rope.
+    pub rope_longer_m: f64,
+    /// Takes the place of the part of the lines' mass that moves with the ring.
+    pub line_mass_fraction: Option<f64>,
+}
+
+fn jump(
+    rig: &Rig,
+    spans: &[Span<'_>],
+    defaults: &Defaults,
+    body: &BodyEntry,
+    absent: Option<&str>,
+    change: Change,
+) -> Result<Jump, RigError> {
+    let present = |name: &str| absent != Some(name);
+    let mut ropes = Vec::new();
+    for rope in rig.jump.rope.iter().filter(|r| present(&r.name)) {
+        let mut rope = jump_rope(rig, rope)?;
+        rope.rest_length = Length::from_si(rope.rest_length.si() + change.rope_longer_m);
+        ropes.push(rope);
+    }
+    let lines = spans.iter().filter(|s| present(&s.entry.name)).map(|s| Line {
+        name: s.entry.name.clone(),
+        near: in_plane(&s.near),
+        far: in_plane(&s.far),
+        near_length: s.near_length(),
+        far_length: s.far_length(),
+        linear_density: s.cordage.linear_density,
+        stretch: s.stretch.clone(),
+    });
+    let fraction = change.line_mass_fraction.map_or(defaults.line_mass_fraction, Ratio::from_si);
+    Ok(Jump {
+        mass: body.mass,
+        drag_area: body.drag_area_or_default(),
+        exit: in_plane(&rig.jump.exit),
+        exit_speed_x: rig.jump.velocity[0],
+        exit_speed_z: rig.jump.velocity[2],
+        ropes,
+        lines: lines.collect(),
+        ring_mass: rig.ring.mass,
+        fixed_ring: None,
+        ring_at_exit: None,
+        ring_damping: rig.ring.damping,
+        line_mass_share: Some(fraction),
+        rope_drag_area: Some(defaults.rope_drag_area),
+        air_density: Some(defaults.air_density),
+        wind: None,
+        walls: rig.terrain.iter().map(wall).collect(),
+        body_radius: body.radius_or_default(),
+        launch_zone: Some(defaults.launch_radius),
+        timed_forces: defaults.force_levels.clone(),
+        run: Run::default(),
+        follow: Follow { horizon: defaults.horizon, ..Follow::default() },
+    })
+}
+
+fn wall(terrain: &TerrainEntry) -> Wall {
+    let points = terrain.points.iter().map(|p| Place { x: p[0], z: p[1] });
+    Wall { name: terrain.name.clone(), points: points.collect() }
+}
+
+pub(super) fn in_plane(point: &[Length; 3]) -> Place {
+    Place { x: point[0], z: point[2] }
+}

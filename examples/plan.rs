@@ -1,0 +1,56 @@
+//! Plans a rig document and prints the plan.
+//!
+//! `cargo run --release --example plan [DOCUMENT] [-- --json]`: the demo rig unless a document is
+//! given. Writes the pictures beside the document as SVG. Exit code: 0 solved and within the limits,
+//! 1 a check falls short, 2 the document is wrong or cannot be solved.
+#![allow(clippy::print_stdout)]
+
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use tautwork::rig;
+
+fn main() -> ExitCode {
+    match run() {
+        Ok(0) => ExitCode::SUCCESS,
+        Ok(_) => ExitCode::from(1),
+        Err(message) => {
+            eprintln!("{message}");
+            ExitCode::from(2)
+        }
+    }
+}
+
+/// Prints the plan; the number of checks that fall short.
+fn run() -> Result<usize, String> {
+    let (mut document, mut json) = (None, false);
+    for argument in std::env::args().skip(1) {
+        match argument.as_str() {
+            "--json" => json = true,
+            "--help" | "-h" => return Err("usage: plan [DOCUMENT] [--json]".to_owned()),
+            flag if flag.starts_with('-') => return Err(format!("{flag} is not an option; --json is")),
+            path if document.is_none() => document = Some(PathBuf::from(path)),
+            extra => return Err(format!("one document at a time; {extra} is a second one")),
+        }
+    }
+    let demo = || Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/kestrel-gap.toml");
+    let path = document.unwrap_or_else(demo);
+    let text = std::fs::read_to_string(&path).map_err(|e| format!("{}: {e}", path.display()))?;
+    let rig = rig::parse(&text).map_err(|e| format!("{}: {e}", path.display()))?;
+    let plan = rig::plan(&rig).map_err(|e| format!("{}: {e}", path.display()))?;
+    if json {
+        let text = serde_json::to_string_pretty(&plan).map_err(|e| e.to_string())?;
+        println!("{text}");
+        return Ok(plan.checks.short());
+    }
+    println!("{}", plan.report());
+    for (name, svg) in [("side-view", &plan.pictures.side_view), ("force", &plan.pictures.force)] {
+        let file = path.with_extension(format!("{name}.svg"));
+        match std::fs::write(&file, svg) {
+            Ok(()) => println!("picture: {}", file.display()),
+            // A plan on a read-only disk is still a plan.
+            Err(e) => println!("picture not written: {}: {e}", file.display()),
+        }
+    }
+    Ok(plan.checks.short())
+}
