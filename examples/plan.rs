@@ -28,7 +28,9 @@ fn run() -> Result<usize, String> {
         match argument.as_str() {
             "--json" => json = true,
             "--help" | "-h" => return Err("usage: plan [DOCUMENT] [--json]".to_owned()),
-            flag if flag.starts_with('-') => return Err(format!("{flag} is not an option; --json is")),
+            flag if flag.starts_with('-') => {
+                return Err(format!("{flag} is not an option; --json is"));
+            }
             path if document.is_none() => document = Some(PathBuf::from(path)),
             extra => return Err(format!("one document at a time; {extra} is a second one")),
         }
