@@ -5,4 +5,5 @@ pub mod line;
 pub mod material;
 pub mod pulley;
 pub mod quantity;
+pub mod rig;
 pub mod swing;

@@ -66,7 +66,7 @@ pub(super) struct Outcome {
 }
 
 /// Something that ends a step early.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 enum Cut {
     Rope(usize),
     LeftZone,

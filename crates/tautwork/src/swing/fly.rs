@@ -79,41 +79,10 @@ fn finish<S: Support>(jump: &Jump, mut setup: Setup<S>) -> Result<Flight, SwingE
     let out = run(&mut setup.model, &setup.course, setup.start.clone())?;
     let model = &mut setup.model;
     let standing = standing(model, &setup.start, jump.lines.len())?;
-    let mut notes = Vec::new();
-    let catch = out.caught.map(|c| Catch {
-        time: Time::from_si(c.t_s),
-        drop: Length::from_si(c.drop_m),
-        speed: Speed::from_si(c.speed_m_per_s),
-        rise_time: out
-            .risen
-            .and(out.watch.best(Figure::CatchPeak))
-            .map(|peak| Time::from_si(peak.t_s - c.t_s)),
-    });
-    if catch.is_none() {
-        notes.push(Note::NeverTaut);
-    }
-    for (i, rope) in jump.ropes.iter().enumerate() {
-        if model.trial_n(&setup.start, i) > 0.0 {
-            notes.push(Note::TautAtExit { rope: rope.name.clone() });
-        }
-    }
+    let catch = catch(&out);
+    let mut notes = notes(jump, model, &setup.start, &out);
     let rise = catch.as_ref().and_then(|c| c.rise_time);
     let lines = lines(jump, &out, &standing, rise, &mut notes);
-    let walled = !setup.course.walls.is_empty();
-    if walled && !out.left_zone {
-        notes.push(Note::LaunchZoneNotLeft);
-    }
-    match out.ending {
-        Ending::Contact => {
-            let wall = out.events.iter().rev().find_map(|(_, _, what)| match what {
-                Happening::Contact { wall, .. } => Some(wall.clone()),
-                _ => None,
-            });
-            notes.push(Note::Contact { wall: wall.unwrap_or_default() });
-        }
-        Ending::Horizon => notes.push(Note::NotSettled),
-        Ending::Settled => {}
-    }
     let rest = match setup.rest {
         None => None,
         Some(Ok((ring, body))) => Some(Rest { ring: place(ring), body: place(body) }),
@@ -189,13 +158,51 @@ fn finish<S: Support>(jump: &Jump, mut setup: Setup<S>) -> Result<Flight, SwingE
         settled: out.settled_s.map(Time::from_si),
         swing_period: period(&out.passes_s),
         energy: books(model, &out, drop_m),
-        fold: fold(model, &catch),
+        fold: fold(model, catch.as_ref()),
         series: out.series,
         notes,
         assumed: setup.assumed,
         work: Work { steps: out.steps, attempts: out.attempts },
         catch,
     })
+}
+
+fn catch(out: &Outcome) -> Option<Catch> {
+    let peak = out.risen.and(out.watch.best(Figure::CatchPeak));
+    out.caught.map(|c| Catch {
+        time: Time::from_si(c.t_s),
+        drop: Length::from_si(c.drop_m),
+        speed: Speed::from_si(c.speed_m_per_s),
+        rise_time: peak.map(|peak| Time::from_si(peak.t_s - c.t_s)),
+    })
+}
+
+/// Notes on how the run began and ended.
+fn notes<S: Support>(jump: &Jump, model: &Model<S>, start: &[f64], out: &Outcome) -> Vec<Note> {
+    let mut notes = Vec::new();
+    if out.caught.is_none() {
+        notes.push(Note::NeverTaut);
+    }
+    for (i, rope) in jump.ropes.iter().enumerate() {
+        if model.trial_n(start, i) > 0.0 {
+            notes.push(Note::TautAtExit { rope: rope.name.clone() });
+        }
+    }
+    if !jump.walls.is_empty() && !out.left_zone {
+        notes.push(Note::LaunchZoneNotLeft);
+    }
+    match out.ending {
+        Ending::Contact => {
+            let wall = out.events.iter().rev().find_map(|(_, _, what)| match what {
+                Happening::Contact { wall, .. } => Some(wall.clone()),
+                _ => None,
+            });
+            notes.push(Note::Contact { wall: wall.unwrap_or_default() });
+        }
+        Ending::Horizon => notes.push(Note::NotSettled),
+        Ending::Settled => {}
+    }
+    notes
 }
 
 fn place(p: [f64; 2]) -> Place {
@@ -356,7 +363,7 @@ fn books<S: Support>(model: &Model<S>, out: &Outcome, drop_m: f64) -> EnergyBook
 }
 
 /// Bound on what the falling fold adds, Eq. (13) and (14).
-fn fold<S>(model: &Model<S>, catch: &Option<Catch>) -> FoldBound {
+fn fold<S>(model: &Model<S>, catch: Option<&Catch>) -> FoldBound {
     let m = model.ropes.iter().map(|r| r.mass_kg).sum::<f64>();
     let length = model.ropes.iter().map(|r| r.rest_m).fold(0.0, f64::max);
     let mass = model.body_kg;
@@ -366,7 +373,7 @@ fn fold<S>(model: &Model<S>, catch: &Option<Catch>) -> FoldBound {
             speed_excess: Ratio::from_si(0.0),
         };
     }
-    let y = catch.as_ref().map_or(length, |c| c.drop.si().clamp(0.0, length));
+    let y = catch.map_or(length, |c| c.drop.si().clamp(0.0, length));
     let top = 4.0 * mass * length + 2.0 * m * length - m * y;
     let bottom = m * length - m * y + 2.0 * mass * length;
     FoldBound {

@@ -192,10 +192,10 @@ impl DormandPrince {
         }
         self.attempts += 1;
         let n = self.y.len();
-        for s in 0..6 {
+        for (s, row) in A.iter().enumerate() {
             for i in 0..n {
                 let mut sum = 0.0;
-                for (a, k) in A[s].iter().zip(&self.k).take(s + 1) {
+                for (a, k) in row.iter().zip(&self.k).take(s + 1) {
                     sum += a * k[i];
                 }
                 self.stage[i] = self.y[i] + h * sum;

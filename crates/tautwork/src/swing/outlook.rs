@@ -106,20 +106,19 @@ pub fn outlook(jump: &Jump) -> Result<Outlook, SwingError> {
     let body_force =
         most(&mut notes, named, "body_force", stiff.resultant, soft.resultant, Sense::Force);
     let lowest = most(&mut notes, named, "lowest", stiff.lowest, soft.lowest, Sense::Distance);
-    let mut forces = |what: &str, pick: &dyn Fn(&Flight) -> Vec<(String, Extreme<Force>)>| {
+    let mut forces = |what: &str, pick: Pick| {
         let pairs = pick(&stiff).into_iter().zip(pick(&soft));
-        let named_force =
-            |((name, a), (_, b)): ((String, Extreme<Force>), (String, Extreme<Force>))| {
-                let limit = format!("{what} {name}");
-                NamedForce { force: most(&mut notes, named, &limit, a, b, Sense::Force), name }
-            };
+        let named_force = |((name, a), (_, b)): (Peak, Peak)| {
+            let limit = format!("{what} {name}");
+            NamedForce { force: most(&mut notes, named, &limit, a, b, Sense::Force), name }
+        };
         pairs.map(named_force).collect::<Vec<_>>()
     };
-    let ropes = forces("rope", &|f| f.ropes.iter().map(|r| (r.name.clone(), r.tension)).collect());
+    let ropes = forces("rope", |f| f.ropes.iter().map(|r| (r.name.clone(), r.tension)).collect());
     let lines_near =
-        forces("near end of", &|f| f.lines.iter().map(|l| (l.name.clone(), l.near)).collect());
+        forces("near end of", |f| f.lines.iter().map(|l| (l.name.clone(), l.near)).collect());
     let lines_far =
-        forces("far end of", &|f| f.lines.iter().map(|l| (l.name.clone(), l.far)).collect());
+        forces("far end of", |f| f.lines.iter().map(|l| (l.name.clone(), l.far)).collect());
     let mut clearance = |a: Option<&Clearance>, b: Option<&Clearance>| {
         let (wall, least) = match (a, b) {
             (Some(a), Some(b)) => {
@@ -155,6 +154,10 @@ pub fn outlook(jump: &Jump) -> Result<Outlook, SwingError> {
         notes,
     })
 }
+
+/// Name and peak of a rope or line end, and how to list them.
+type Peak = (String, Extreme<Force>);
+type Pick = fn(&Flight) -> Vec<Peak>;
 
 /// Which way is worse, and which run the rule names.
 #[derive(Debug, Clone, Copy, PartialEq)]

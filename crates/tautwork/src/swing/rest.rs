@@ -38,12 +38,15 @@ pub(super) fn waiting<S: Support>(
     })
 }
 
+/// Places of ring and body, m.
+pub(super) type Hanging = ([f64; 2], [f64; 2]);
+
 /// Ring and body at rest with the body hanging, ropes at their long-term stiffness, wind included.
 /// None without ropes or without anything that holds the ring.
 pub(super) fn hanging<S: Support>(
     model: &mut Model<S>,
     ring_m: [f64; 2],
-) -> Option<Result<([f64; 2], [f64; 2]), SwingError>> {
+) -> Option<Result<Hanging, SwingError>> {
     let w = model.wind_m_per_s;
     let pull = [model.drag_kg_per_m * w * w.abs(), -model.low_kg * GRAVITY];
     let size = pull[0].hypot(pull[1]);

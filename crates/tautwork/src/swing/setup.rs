@@ -6,7 +6,7 @@ use super::flight::Assumed;
 use super::jump::{Jump, Place, Response, Run};
 use super::lines::hangs_at_m;
 use super::model::{BOOKS, Model, RingMass};
-use super::rest::{hanging, waiting};
+use super::rest::{Hanging, hanging, waiting};
 use super::rope::Rope;
 use super::support::Support;
 use super::terrain::Wall;
@@ -18,7 +18,7 @@ pub(super) struct Setup<S> {
     pub model: Model<S>,
     pub course: Course,
     pub start: Vec<f64>,
-    pub rest: Option<Result<([f64; 2], [f64; 2]), SwingError>>,
+    pub rest: Option<Result<Hanging, SwingError>>,
     pub assumed: Vec<Assumed>,
 }
 
