@@ -1,5 +1,6 @@
 #![doc = include_str!("../README.md")]
 
+pub mod anchor;
 pub mod fall;
 pub mod line;
 pub mod material;

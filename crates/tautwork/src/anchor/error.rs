@@ -1,0 +1,85 @@
+//! Errors of anchors and frames.
+
+use crate::quantity::{Invalid, Quantity};
+
+/// Why an anchor or a frame cannot be solved.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum AnchorError {
+    /// A parameter is outside its range.
+    #[error(transparent)]
+    Invalid(#[from] Invalid),
+    /// There is nothing to hold the pull.
+    #[error("there are {found} {what}; at least {least} needed")]
+    TooFew {
+        /// `legs` or `members`.
+        what: &'static str,
+        /// How many there are.
+        found: usize,
+        /// How many are needed.
+        least: usize,
+    },
+    /// There are more members than the exact search takes.
+    #[error("there are {found} members; at most {most} are tried")]
+    TooMany {
+        /// How many there are.
+        found: usize,
+        /// The limit.
+        most: usize,
+    },
+    /// Two legs or members have one name.
+    #[error("two legs or members are named \"{name}\"; names must differ")]
+    DuplicateName {
+        /// The name.
+        name: String,
+    },
+    /// A leg that is to be lost is not there.
+    #[error("there is no leg \"{name}\"")]
+    UnknownLeg {
+        /// The name.
+        name: String,
+    },
+    /// A leg gives both or neither of stiffness and axial rigidity.
+    #[error("{leg} must give either stiffness or axial_rigidity")]
+    OneStiffness {
+        /// Name of the leg.
+        leg: String,
+    },
+    /// Nothing pulls.
+    #[error("the pull is zero: nothing decides where the master point or the head rests")]
+    NoPull,
+    /// A foot, an anchor or a rope end coincides with the head.
+    #[error("\"{member}\" ends at the head, so it has no direction")]
+    NoLength {
+        /// Name of the member or rope.
+        member: String,
+    },
+    /// No pushing legs and pulling guys balance the load.
+    #[error(
+        "the frame cannot stand: no legs in compression with guys in tension balance this load; add \
+         or move a guy"
+    )]
+    CannotStand,
+    /// A result leaves the number range.
+    #[error("{result} overflows with these inputs")]
+    Overflow {
+        /// Name of the result.
+        result: &'static str,
+    },
+    /// The iteration ended before the forces balanced.
+    #[error("{what} did not converge in {iterations} iterations; the residual is {residual:e}")]
+    NotConverged {
+        /// What was sought.
+        what: &'static str,
+        /// Iterations spent.
+        iterations: usize,
+        /// Relative residual.
+        residual: f64,
+    },
+}
+
+impl AnchorError {
+    /// The quantity of a finite kernel result; inputs at the edge of the number range may overflow.
+    pub(super) fn finite<Q: Quantity>(result: &'static str, si: f64) -> Result<Q, Self> {
+        if si.is_finite() { Ok(Q::from_si(si)) } else { Err(Self::Overflow { result }) }
+    }
+}
