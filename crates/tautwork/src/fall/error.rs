@@ -16,6 +16,12 @@ pub enum FallError {
         /// Twice the weight of the mass.
         twice_weight: String,
     },
+    /// The search for the peak ended away from the energy balance.
+    #[error("the peak did not converge; the energy balance misses {residual:e} of the energy")]
+    NotConverged {
+        /// Relative residual.
+        residual: f64,
+    },
     /// The result is too large for a double.
     #[error("{result} overflows with these inputs")]
     Overflow {

@@ -1,24 +1,29 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::material::Stretch;
 use crate::quantity::*;
 
-proptest! {
-    #[test]
-    fn inverse_undoes_impact_force(m in 1.0..500.0_f64, f in 0.01..2.0_f64, ea in 1e3..1e7_f64) {
-        let (m, f, ea) = (m.kilograms(), f.ratio(), ea.newtons());
-        let force = impact_force(m, f, ea).unwrap();
-        let back = implied_axial_rigidity(m, f, force).unwrap();
-        prop_assert!((back.si() / ea.si() - 1.0).abs() < 1e-9);
-    }
+mod motion;
+mod properties;
+mod published;
 
-    #[test]
-    fn any_number_gives_an_answer_or_an_error(m in any::<f64>(), f in any::<f64>(), ea in any::<f64>()) {
-        if let Ok(force) = impact_force(m.kilograms(), f.ratio(), ea.newtons()) {
-            prop_assert!(force.si().is_finite());
-        }
-        if let Ok(ea) = implied_axial_rigidity(m.kilograms(), f.ratio(), ea.newtons()) {
-            prop_assert!(ea.si().is_finite());
-        }
+fn linear(ea_n: f64) -> Stretch {
+    Stretch::axial_rigidity(ea_n.newtons()).unwrap()
+}
+
+/// A webbing that stiffens, up to 10 kN.
+fn stiffening() -> Stretch {
+    let rows = [(0.5, 2.0), (2.0, 5.0), (5.0, 8.0), (10.0, 11.0)];
+    Stretch::table(rows.map(|(t, e)| (f64::kilonewtons(t), f64::percent(e))).to_vec()).unwrap()
+}
+
+fn fall(mass_kg: f64, height_m: f64, rope_m: f64, stretch: Stretch) -> Fall {
+    Fall {
+        mass: mass_kg.kilograms(),
+        height: height_m.meters(),
+        rope: rope_m.meters(),
+        stretch,
+        span_stiffness: None,
     }
 }

@@ -40,7 +40,6 @@ impl Law {
         }
     }
 
-    #[allow(dead_code, reason = "falls on a curved stretch need it")]
     /// Energy per rest length, ∫ T de from 0 to the strain of this tension.
     pub fn energy_n(&self, t_n: f64) -> f64 {
         match self {
@@ -147,7 +146,6 @@ impl Curve {
         t
     }
 
-    #[allow(dead_code, reason = "as energy_n")]
     /// ∫ e dT from 0.
     fn integral(&self, t: f64) -> f64 {
         let last = self.t_n.len() - 1;
