@@ -4,6 +4,7 @@ mod bundle;
 mod catenary;
 mod chain;
 mod elastic;
+mod engagement;
 mod error;
 mod inverse;
 mod links;
@@ -20,8 +21,7 @@ mod tangle;
 #[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
 pub(crate) use bundle::Bundle;
 pub use bundle::{
-    BundleEngagement, BundleLine, BundleLineState, BundleSolution, StiffnessRow, bundle_engagement,
-    solve_bundle, sweep_bundle,
+    BundleLine, BundleLineState, BundleSolution, StiffnessRow, solve_bundle, sweep_bundle,
 };
 pub use catenary::{Catenary, catenary, catenary_from_sag};
 pub use chain::{
@@ -30,6 +30,7 @@ pub use chain::{
 pub use elastic::{
     ElasticArrays, ElasticBatch, ElasticLine, ElasticSolution, solve_elastic, solve_elastic_batch,
 };
+pub use engagement::{BundleEngagement, bundle_engagement};
 pub use error::LineError;
 pub use inverse::{
     LineEnd, rest_length_for_mid_load_sag, rest_length_for_sag, rest_length_for_tension,

@@ -66,6 +66,18 @@ fn both_ends_on_one_vertical() {
     assert!((s.sag_below_near.si() - 15.0).abs() < 1e-6);
 }
 
+/// A line exactly as long as its span carries H³ = EA (w L)² / 24, to leading order in H / EA: its
+/// stretch H / EA equals the excess (w L / H)² / 24 of a shallow parabola.
+#[test]
+fn a_line_as_long_as_its_chord() {
+    for w in [0.01, 0.1, 0.7] {
+        let s = solve_elastic(&line(100.0, 0.0, 100.0, w, 2e5)).unwrap();
+        let leading = (2e5 * (100.0 * w).powi(2) / 24.0).cbrt();
+        let order = leading / 2e5 + (100.0 * w / leading).powi(2);
+        assert!((s.h.si() / leading - 1.0).abs() < order, "{w}: {} {leading}", s.h.si());
+    }
+}
+
 #[test]
 fn one_piece_without_load_is_the_elastic_line() {
     let stretch = Stretch::axial_rigidity(5e4.newtons()).unwrap();
