@@ -27,7 +27,7 @@ pub struct BundleEngagement {
 /// of that half; then it carries little but its own weight.
 ///
 /// # Errors
-/// As [`solve_bundle`]; [`LineError::Invalid`] unless `up_to` is above zero.
+/// As [`solve_bundle`](super::solve_bundle); [`LineError::Invalid`] unless `up_to` is above zero.
 ///
 /// # Example
 /// ```
