@@ -9,7 +9,7 @@ mod text;
 
 pub use error::{Invalid, QuantityError};
 pub use kinds::*;
-pub use parse::{parse, parse_as, unit_kind};
+pub use parse::{parse, parse_any, parse_as, unit_kind};
 pub use print::{everyday, print, show};
 pub use text::{MaybeText, Text, Texts, Triple};
 

@@ -52,6 +52,37 @@ pub fn unit_kind(symbol: &str) -> Option<(&'static Kind, &'static Unit)> {
     KINDS.iter().find_map(|kind| find(kind.units, &symbol).map(|unit| (kind, unit)))
 }
 
+/// Reads a quantity of any kind: the number, its kind, and the unit it is written in. A plain number
+/// is a ratio.
+///
+/// # Errors
+/// As [`parse`].
+///
+/// # Example
+/// ```
+/// use tautwork::quantity::parse_any;
+/// let (value, kind, unit) = parse_any("22 kN")?;
+/// assert_eq!((value, kind.name, unit.symbol), (22.0, "force", "kN"));
+/// assert!(parse_any("22 bananas").is_err());
+/// # Ok::<(), tautwork::quantity::QuantityError>(())
+/// ```
+pub fn parse_any(text: &str) -> Result<(f64, &'static Kind, &'static Unit), QuantityError> {
+    let any = Kind { name: "quantity", units: &[], example: "22 kN" };
+    let (value, unit) = split(text, &any)?;
+    let symbol = if unit.is_empty() { "1" } else { unit.as_str() };
+    let (kind, found) = unit_kind(symbol).ok_or_else(|| QuantityError::UnknownUnit {
+        unit,
+        kind: any.name,
+        hint: String::new(),
+        known: KINDS.iter().map(|kind| kind.units[0].symbol).collect::<Vec<_>>().join(", "),
+    })?;
+    if (value * found.factor).is_finite() {
+        Ok((value, kind, found))
+    } else {
+        Err(not_finite(text, &any))
+    }
+}
+
 fn find(units: &'static [Unit], symbol: &str) -> Option<&'static Unit> {
     units.iter().find(|u| u.symbol == symbol || u.aliases.contains(&symbol))
 }

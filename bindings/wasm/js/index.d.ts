@@ -1,0 +1,35 @@
+export type { Quantity, QuantityLike, RatioLike } from "./types/quantity.js";
+import type { Quantity, QuantityLike, RatioLike } from "./types/quantity.js";
+
+export * as fall from "./types/fall.js";
+
+/** The number of a quantity in another unit of its kind. */
+export function convert(quantity: QuantityLike | RatioLike, unit: string): number;
+/** The text of a quantity: exact as it stands, or in a unit with a number of decimals (2). */
+export function format(quantity: QuantityLike | RatioLike, unit?: string, decimals?: number): string;
+/** Every call with the names of its arguments; null if it takes one struct. */
+export function calls(): Record<string, string[] | null>;
+
+/** Any failure of a call. */
+export class TautworkError extends Error {}
+/** An argument is missing, of the wrong type, or outside its range. */
+export class InvalidInput extends TautworkError {
+  parameter: string;
+  value?: string;
+  allowed?: string;
+}
+/** A quantity has no unit, an unknown unit, or one of another kind. */
+export class UnitError extends TautworkError {
+  parameter?: string;
+  value?: string;
+}
+/** The model has no answer for these inputs. */
+export class ModelError extends TautworkError {}
+/** A solver ran out of its budget. */
+export class NoConvergence extends TautworkError {
+  residual?: Quantity | number;
+}
+/** A document holds mistakes. */
+export class DocumentError extends TautworkError {
+  mistakes: unknown[];
+}

@@ -1,0 +1,26 @@
+// The calls of each model. Types and docs are in types/<model>.d.ts.
+import * as native from "../pkg/tautwork.js";
+import { raised } from "./errors.js";
+
+export * from "./errors.js";
+
+/** The functions of a model: each takes one object of named arguments. */
+function model(name, functions) {
+  const run = (call) => (input) => raised(() => native.call(`${name}.${call}`, input));
+  return Object.freeze(Object.fromEntries(functions.map((call) => [call, run(call)])));
+}
+
+export const fall = model("fall", [
+  "arrest",
+  "arrest_over_edge",
+  "en892_checks",
+  "fall_factor",
+  "impact_force",
+  "implied_axial_rigidity",
+  "series_stiffness",
+]);
+
+export const convert = (quantity, unit) => raised(() => native.convert(quantity, unit));
+export const format = (quantity, unit, decimals) =>
+  raised(() => native.format(quantity, unit, decimals));
+export const calls = () => native.calls();
