@@ -264,6 +264,12 @@ impl Bundle {
         })
     }
 
+    /// Tension of a line at its near and at its far anchor.
+    pub fn anchor_tensions_n(&self, line: usize) -> (f64, f64) {
+        let at = |side: usize| self.tangle.strands[2 * line + side].tensions_n().0;
+        (at(0), at(1))
+    }
+
     fn line_state(&self, line: usize, up_n: f64) -> BundleLineState {
         let [near, far] = [0, 1].map(|side| &self.tangle.strands[2 * line + side]);
         let pull = near.end_pull_n() + far.end_pull_n();

@@ -219,7 +219,7 @@ fn rest_length_for(
 
 /// Goes from the chord towards the change of sign of a function that falls with the length, in steps
 /// that double. Stops where it rises again (a slack line gets heavier) or has no value.
-fn bracket(
+pub(super) fn bracket(
     start: f64,
     f: impl Fn(f64) -> f64,
     wanted: &str,
@@ -252,7 +252,7 @@ fn bracket(
     Err(missed(wanted, shown))
 }
 
-fn missed(wanted: &str, shown: &str) -> LineError {
+pub(super) fn missed(wanted: &str, shown: &str) -> LineError {
     LineError::Unreachable {
         wanted: format!("{wanted} {shown}"),
         reason: "no rest length within the range of the model gives it".to_owned(),

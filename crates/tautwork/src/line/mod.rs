@@ -15,6 +15,7 @@ mod planar;
 mod ring;
 mod segment;
 mod shape;
+mod standing;
 mod strand;
 mod tangle;
 
@@ -39,6 +40,8 @@ pub use net::{Net, NetLine, NetLineState, NetSolution, Node, NodeState, solve_ne
 pub use note::LineNote;
 #[allow(unused_imports, reason = "jumps are computed in it")]
 pub(crate) use ring::{HalfLine, RingField};
+
+pub use standing::bundle_rest_length_for_tension;
 
 #[cfg(test)]
 mod tests;

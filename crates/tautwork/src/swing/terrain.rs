@@ -2,7 +2,7 @@
 
 /// A named polyline.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Wall {
+pub(crate) struct Wall {
     /// Name, for the results.
     pub name: String,
     /// Corners (x, z) in metres, at least two.

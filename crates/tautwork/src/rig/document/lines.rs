@@ -135,5 +135,7 @@ table! {
         name: String,
         /// Lines that are on.
         lines: Vec<String>,
+        /// Whether the ring set is on: with several lines it is, unless this says otherwise.
+        ring: Option<bool>,
     }
 }

@@ -112,6 +112,24 @@ impl Read for u32 {
     }
 }
 
+impl Read for bool {
+    fn read(node: &Node, path: &str, _: Rule, reader: &mut Reader) -> Self {
+        if let Value::Bool(value) = node.value {
+            return value;
+        }
+        reader.wrong_type(node, path, "true or false");
+        Self::placeholder()
+    }
+
+    fn placeholder() -> Self {
+        false
+    }
+
+    fn schema(_: Rule) -> serde_json::Value {
+        json!({ "type": "boolean" })
+    }
+}
+
 impl<T: Read> Read for Option<T> {
     fn read(node: &Node, path: &str, rule: Rule, reader: &mut Reader) -> Self {
         Some(T::read(node, path, rule, reader))
