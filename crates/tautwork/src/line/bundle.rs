@@ -170,6 +170,19 @@ pub fn sweep_bundle(
     loads.iter().enumerate().map(|(i, load)| bundle.solve(*load).map_err(|e| e.at(i))).collect()
 }
 
+/// Points of each line with the ring held at a place, for drawings: `count` on each half.
+pub(crate) fn bundle_profiles(
+    lines: &[BundleLine],
+    ring_m: [f64; 3],
+    count: usize,
+) -> Result<Vec<Vec<[f64; 3]>>, LineError> {
+    let mut bundle = Bundle::new(lines)?;
+    bundle.tangle.position_m[0] = Vector3::from(ring_m);
+    bundle.tangle.pull()?;
+    let points = |line| bundle.profile_m(line, count).into_iter().map(Into::into).collect();
+    Ok((0..lines.len()).map(points).collect())
+}
+
 /// A bundle that keeps its state from load to load. The ring is node 0; line i has its anchors at
 /// nodes 1 + 2 i and 2 + 2 i, and its halves at strands 2 i and 2 i + 1, both starting at the anchor.
 pub(crate) struct Bundle {
@@ -296,7 +309,7 @@ impl Bundle {
 
     #[allow(dead_code, reason = "the plan draws the lines of a bundle")]
     /// Points of a line from anchor to anchor, `count` on each half.
-    pub fn profile_m(&self, line: usize, count: usize) -> Vec<Vector3<f64>> {
+    fn profile_m(&self, line: usize, count: usize) -> Vec<Vector3<f64>> {
         let half = |side: usize| -> Vec<Vector3<f64>> {
             let i = 2 * line + side;
             let (anchor, ring) = self.tangle.ends[i];

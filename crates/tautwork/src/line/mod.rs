@@ -20,7 +20,7 @@ mod strand;
 mod tangle;
 
 #[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
-pub(crate) use bundle::Bundle;
+pub(crate) use bundle::bundle_profiles;
 pub use bundle::{
     BundleLine, BundleLineState, BundleSolution, StiffnessRow, solve_bundle, sweep_bundle,
 };

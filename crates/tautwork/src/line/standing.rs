@@ -2,10 +2,10 @@
 
 use nalgebra::Vector3;
 
+use super::LineError;
 use super::bundle::{Bundle, BundleLine};
 use super::inverse::{LineEnd, bracket, missed, root};
 use super::net::vector;
-use super::LineError;
 use crate::quantity::check::positive;
 use crate::quantity::{Force, Invalid, Length, Quantity, print};
 

@@ -38,7 +38,7 @@ impl Tangle {
     }
 
     /// Solves every line for the present positions.
-    fn pull(&mut self) -> Result<(), Stop> {
+    pub fn pull(&mut self) -> Result<(), Stop> {
         for (strand, &(from, to)) in self.strands.iter_mut().zip(&self.ends) {
             strand.solve(&(self.position_m[to] - self.position_m[from]))?;
         }

@@ -3,6 +3,7 @@
 mod document;
 mod mistake;
 mod parse;
+mod plan;
 mod read;
 mod schema;
 mod validate;
@@ -10,6 +11,7 @@ mod validate;
 pub use document::*;
 pub use mistake::{Mistake, RigError};
 pub use parse::parse;
+pub use plan::*;
 pub use read::Range;
 pub use schema::schema;
 

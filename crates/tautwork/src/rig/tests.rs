@@ -1,4 +1,5 @@
 use super::*;
+use crate::quantity::Quantity;
 
 const DEMO: &str = include_str!("../../../../examples/kestrel-gap.toml");
 
@@ -89,4 +90,87 @@ fn schema_lists_the_keys_of_the_demo() {
     for key in table.keys() {
         assert!(schema["properties"][key].is_object(), "{key}");
     }
+}
+
+/// The target of the invented demo rig, solved by independent planar scripts: within about 10 %.
+#[test]
+fn the_demo_plan_matches_its_target() {
+    let plan = plan(&parse(DEMO).unwrap()).unwrap();
+    let near = |got: f64, want: f64, part: f64, what: &str| {
+        assert!((got / want - 1.0).abs() < part, "{what}: {got}, target {want}");
+    };
+    near(plan.lines[0].rest_length.si(), 127.74, 1e-4, "rest length of the main");
+    near(plan.jump.body_force.extreme.value.si(), 3400.0, 0.1, "force on the body");
+    let main = plan.checks.strength.iter().filter(|c| c.component == "main");
+    let factor = main.map(|c| c.factor.si()).fold(f64::INFINITY, f64::min);
+    near(factor, 3.3, 0.1, "factor of the main");
+    let absent =
+        |part: &str| plan.losses.iter().find(|l| l.part == part).unwrap().jump.as_ref().unwrap();
+    near(absent("main").body_force.si(), 4000.0, 0.1, "force without the main");
+    near(absent("main").line_tension.si(), 5400.0, 0.1, "backup without the main");
+    near(absent("left jump rope").body_force.si(), 3000.0, 0.1, "force on one rope");
+    let bag = plan.bag.as_ref().unwrap();
+    near(bag.body_force.extreme.value.si(), 2600.0, 0.2, "bag");
+    let haul = plan.haul.as_ref().unwrap();
+    near(haul.pull.si(), 850.0, 0.05, "greatest pull");
+    near(haul.actual_advantage.si(), 2.5189, 1e-3, "3:1 at 0.83 per sheave");
+    assert!(haul.steps.windows(2).all(|w| w[0].pull <= w[1].pull), "the pull grows on the way");
+    // The far wall falls short in the soft run, as in the target; the floor does not.
+    let wall =
+        |name: &str| plan.checks.clearance.iter().find(|c| c.what.starts_with(name)).unwrap();
+    assert!(wall("far wall").falls_short && !wall("floor").falls_short);
+    assert!(wall("far wall").from.contains("soft run"));
+    let metre = |what: &str| {
+        plan.rope_sensitivity.iter().find(|s| s.what.contains(what)).unwrap().per_rope_length.si()
+    };
+    near(metre("far wall"), -1.0, 0.2, "far wall per metre of rope");
+}
+
+#[test]
+fn a_plan_is_deterministic_and_survives_json() {
+    let mut rig = parse(DEMO).unwrap();
+    rig.jump.horizon = Some(crate::quantity::parse("5 s").unwrap());
+    let (one, two) = (plan(&rig).unwrap(), plan(&rig).unwrap());
+    let text = serde_json::to_string(&one).unwrap();
+    assert_eq!(text, serde_json::to_string(&two).unwrap());
+    let back: Plan = serde_json::from_str(&text).unwrap();
+    assert_eq!(serde_json::to_string(&back).unwrap(), text);
+    assert!(!text.to_lowercase().contains("safe"));
+}
+
+#[test]
+fn small_rigs_are_planned_too() {
+    // One line, one rope, no bag, no haul, no terrain, no gear, strength instead of legs.
+    let text = r#"
+        name = "small"
+        jumper = { mass = "70 kg" }
+        ring = { mass = "1 kg" }
+        requirements = { factor = 3, body_force = "4 kN", clearance = "2 m" }
+        anchor = [
+            { name = "a", position = ["0 m", "0 m", "0 m"], strength = "20 kN" },
+            { name = "b", position = ["40 m", "0 m", "0 m"], strength = "20 kN" },
+        ]
+        line = [{ name = "l", cordage = "w", from = "a", to = "b", tension = "3 kN", tension_state = "rigged" }]
+        [cordage.w]
+        linear_density = "70 g/m"
+        stretch = { table = [["2 kN", "1 %"], ["10 kN", "4 %"]] }
+        breaking_strength = "30 kN"
+        [cordage.r]
+        linear_density = "66 g/m"
+        stretch = { en892_static_elongation = "8 %", en892_impact_force = "8.6 kN" }
+        breaking_strength = "20 kN"
+        relaxation = ["0.05 s", "1 s"]
+        [jump]
+        exit = ["1 m", "0 m", "0 m"]
+        velocity = ["1 m/s", "0 m/s", "0 m/s"]
+        response = "standard linear solid"
+        horizon = "20 s"
+        rope = [{ name = "rope", cordage = "r", rest_length = "20 m" }]
+    "#;
+    let plan = plan_text(text).unwrap();
+    assert!(plan.losses.iter().all(|l| l.verdict.contains("falls") && l.falls_short));
+    let all_on = plan.states.last().unwrap();
+    assert!((all_on.lines[0].tension_near.si() - 3000.0).abs() < 1e-3);
+    assert!(plan.haul.is_none() && plan.bag.is_none());
+    assert!(plan.report().contains("nothing else holds the jumper: falls"));
 }

@@ -25,8 +25,8 @@ pub use flight::{
 pub use fly::fly;
 pub use jump::{Follow, Jump, Line, Place, Response, Rope, Run, Wall};
 pub use note::Note;
-pub(crate) use terrain::Wall as Polyline;
 pub use outlook::{Limit, NamedForce, Outlook, WallLimit, outlook};
+pub(crate) use terrain::Wall as Polyline;
 
 #[cfg(test)]
 mod tests;

@@ -108,6 +108,19 @@ pub struct Checks {
     pub force: Vec<ForceCheck>,
     /// Clearances.
     pub clearance: Vec<ClearanceCheck>,
+    /// What holds or does not hold without a number.
+    pub other: Vec<OtherCheck>,
+}
+
+/// Something that holds or does not.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct OtherCheck {
+    /// What is asked.
+    pub what: String,
+    /// The answer in words.
+    pub answer: String,
+    /// Whether it does not hold.
+    pub falls_short: bool,
 }
 
 impl Checks {
@@ -116,6 +129,7 @@ impl Checks {
         self.strength.iter().filter(|c| c.falls_short).count()
             + self.force.iter().filter(|c| c.falls_short).count()
             + self.clearance.iter().filter(|c| c.falls_short).count()
+            + self.other.iter().filter(|c| c.falls_short).count()
     }
 }
 
@@ -215,7 +229,8 @@ pub(super) struct Ledger(BTreeMap<(String, String), Demand>);
 impl Ledger {
     pub fn put(&mut self, component: &str, place: &str, force_n: f64, from: &str) {
         let key = (component.to_owned(), place.to_owned());
-        let entry = self.0.entry(key).or_insert(Demand { force_n: 0.0, from: "no load".to_owned() });
+        let entry =
+            self.0.entry(key).or_insert(Demand { force_n: 0.0, from: "no load".to_owned() });
         if force_n > entry.force_n {
             *entry = Demand { force_n, from: from.to_owned() };
         }
@@ -224,5 +239,13 @@ impl Ledger {
     pub fn get(&self, component: &str, place: &str) -> Demand {
         let key = (component.to_owned(), place.to_owned());
         self.0.get(&key).cloned().unwrap_or(Demand { force_n: 0.0, from: "no load".to_owned() })
+    }
+
+    /// The greatest force at a component over all its places.
+    pub fn greatest(&self, component: &str) -> Demand {
+        let places = self.0.iter().filter(|((name, _), _)| name == component);
+        let greatest =
+            places.map(|(_, demand)| demand).max_by(|a, b| a.force_n.total_cmp(&b.force_n));
+        greatest.cloned().unwrap_or(Demand { force_n: 0.0, from: "no load".to_owned() })
     }
 }

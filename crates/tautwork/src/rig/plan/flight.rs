@@ -2,7 +2,7 @@
 
 use super::gear::{Defaults, jump_rope};
 use super::lines::Span;
-use crate::quantity::{Length, Quantity, Ratio};
+use crate::quantity::{Length, Quantity, Ratio, Time};
 use crate::rig::{BodyEntry, Rig, RigError, TerrainEntry};
 use crate::swing::{Follow, Jump, Line, Outlook, Place, Run, Wall, outlook};
 
@@ -32,7 +32,14 @@ pub(super) struct Change {
     pub rope_longer_m: f64,
     /// Takes the place of the part of the lines' mass that moves with the ring.
     pub line_mass_fraction: Option<f64>,
+    /// A question beside the plan: followed for a shorter time and less closely.
+    pub what_if: bool,
 }
+
+/// Time for which a question beside the plan is followed, s: three swings of a long rope.
+pub(super) const WHAT_IF_S: f64 = 60.0;
+/// Its relative error in each step; peaks change by less than one part in ten thousand.
+const WHAT_IF_TOLERANCE: f64 = 1e-6;
 
 fn jump(
     rig: &Rig,
@@ -80,8 +87,20 @@ fn jump(
         launch_zone: Some(defaults.launch_radius),
         timed_forces: defaults.force_levels.clone(),
         run: Run::default(),
-        follow: Follow { horizon: defaults.horizon, ..Follow::default() },
+        follow: follow(defaults, change),
     })
+}
+
+fn follow(defaults: &Defaults, change: Change) -> Follow {
+    let follow = Follow { horizon: defaults.horizon, ..Follow::default() };
+    if !change.what_if {
+        return follow;
+    }
+    Follow {
+        horizon: Time::from_si(WHAT_IF_S.min(defaults.horizon.si())),
+        tolerance: Ratio::from_si(WHAT_IF_TOLERANCE),
+        ..follow
+    }
 }
 
 fn wall(terrain: &TerrainEntry) -> Wall {

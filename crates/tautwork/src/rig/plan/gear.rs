@@ -52,21 +52,78 @@ impl Defaults {
             }
         }
         let mut defaults = Self {
-            air_density: take(&mut list, "air.density", air, 1.2.kilograms_per_cubic_meter(), "sea level at about 20 °C"),
-            survey_error: take(&mut list, "requirements.survey_error", rig.requirements.survey_error, 0.0.meters(), "clearances are as good as the survey, and no better"),
-            launch_radius: take(&mut list, "jump.launch_radius", jump.launch_radius, 5.0.meters(), "within it the ledge counts as exit clearance"),
-            horizon: take(&mut list, "jump.horizon", jump.horizon, 120.0.seconds(), "later swings are not followed"),
-            line_mass_fraction: take(&mut list, "ring.line_mass_fraction", rig.ring.line_mass_fraction, (1.0 / 3.0).ratio(), "a line that swings as one with the ring; the jump is also run at 0 and 1/2"),
-            rope_drag_area: take(&mut list, "jump.rope_drag_area", jump.rope_drag_area, 0.0.square_meters(), "low: less drag gives a longer fall and more force"),
+            air_density: take(
+                &mut list,
+                "air.density",
+                air,
+                1.2.kilograms_per_cubic_meter(),
+                "sea level at about 20 °C",
+            ),
+            survey_error: take(
+                &mut list,
+                "requirements.survey_error",
+                rig.requirements.survey_error,
+                0.0.meters(),
+                "clearances are as good as the survey, and no better",
+            ),
+            launch_radius: take(
+                &mut list,
+                "jump.launch_radius",
+                jump.launch_radius,
+                5.0.meters(),
+                "within it the ledge counts as exit clearance",
+            ),
+            horizon: take(
+                &mut list,
+                "jump.horizon",
+                jump.horizon,
+                120.0.seconds(),
+                "later swings are not followed",
+            ),
+            line_mass_fraction: rig.ring.line_mass_fraction.unwrap_or_else(|| {
+                let why = "of the taut lines; the jump is also run at 0 and 1/2";
+                note(&mut list, "ring.line_mass_fraction", "1/3".to_owned(), why);
+                (1.0 / 3.0).ratio()
+            }),
+            rope_drag_area: take(
+                &mut list,
+                "jump.rope_drag_area",
+                jump.rope_drag_area,
+                0.0.square_meters(),
+                "low: less drag gives a longer fall and more force",
+            ),
             force_levels,
             list,
         };
         if rig.ring.damping.is_none() {
-            note(&mut defaults.list, "ring.damping", "0 N·s/m".to_owned(), "none is known; damping would lower every peak");
+            note(
+                &mut defaults.list,
+                "ring.damping",
+                "0 N·s/m".to_owned(),
+                "none is known; damping would lower every peak",
+            );
         }
-        note(&mut defaults.list, "wind", "0 m/s".to_owned(), "wind moves the jumper and the lines sideways");
-        note(&mut defaults.list, "gravity", "9.81 m/s²".to_owned(), "good to 0.3 % anywhere on Earth");
-        note(&mut defaults.list, "anchors", "do not give".to_owned(), "an anchor that gives lowers the line");
+        let what_if = format!("followed for at most {} s", super::flight::WHAT_IF_S);
+        let why = "parts absent, longer ropes, other line masses: later swings are not seen";
+        note(&mut defaults.list, "jumps beside the plan", what_if, why);
+        note(
+            &mut defaults.list,
+            "wind",
+            "0 m/s".to_owned(),
+            "wind moves the jumper and the lines sideways",
+        );
+        note(
+            &mut defaults.list,
+            "gravity",
+            "9.81 m/s²".to_owned(),
+            "good to 0.3 % anywhere on Earth",
+        );
+        note(
+            &mut defaults.list,
+            "anchors",
+            "do not give".to_owned(),
+            "an anchor that gives lowers the line",
+        );
         defaults
     }
 }
@@ -75,7 +132,13 @@ fn note(list: &mut Vec<Assumption>, what: &str, value: String, why: &str) {
     list.push(Assumption { what: what.to_owned(), value, why: why.to_owned() });
 }
 
-fn take<Q: Quantity>(list: &mut Vec<Assumption>, what: &str, given: Option<Q>, default: Q, why: &str) -> Q {
+fn take<Q: Quantity>(
+    list: &mut Vec<Assumption>,
+    what: &str,
+    given: Option<Q>,
+    default: Q,
+    why: &str,
+) -> Q {
     given.unwrap_or_else(|| {
         note(list, what, print(default), why);
         default
@@ -85,7 +148,13 @@ fn take<Q: Quantity>(list: &mut Vec<Assumption>, what: &str, given: Option<Q>, d
 /// Radius and drag area of a body where they are not given.
 fn body_defaults(list: &mut Vec<Assumption>, what: &str, body: &BodyEntry) {
     take(list, &format!("{what}.radius"), body.radius, default_radius(), "room for arms and legs");
-    take(list, &format!("{what}.drag_area"), body.drag_area, 0.0.square_meters(), "low: less drag gives a longer fall and more force");
+    take(
+        list,
+        &format!("{what}.drag_area"),
+        body.drag_area,
+        0.0.square_meters(),
+        "low: less drag gives a longer fall and more force",
+    );
 }
 
 fn default_radius() -> Length {
@@ -128,20 +197,23 @@ pub(super) fn stretch(entry: &StretchEntry) -> Result<Stretch, RigError> {
     } else {
         return Err(RigError::unsolved("cordage", &"no stretch is given"));
     };
-    Stretch::new(basis).map_err(material)
+    Stretch::new(basis).map_err(|e| material(&e))
 }
 
-fn material(error: MaterialError) -> RigError {
-    RigError::unsolved("cordage", &error)
+fn material(error: &MaterialError) -> RigError {
+    RigError::unsolved("cordage", error)
 }
 
 /// Rigidities of a dynamic rope from its two EN 892 figures: long-term and sudden.
-pub(super) fn rigidities(cordage: &CordageEntry) -> Result<(AxialRigidity, AxialRigidity), RigError> {
+pub(super) fn rigidities(
+    cordage: &CordageEntry,
+) -> Result<(AxialRigidity, AxialRigidity), RigError> {
     let s = &cordage.stretch;
     let (Some(elongation), Some(force)) = (s.en892_static_elongation, s.en892_impact_force) else {
         return Err(RigError::unsolved("jump rope", &"both EN 892 figures are needed"));
     };
-    let solid = Viscoelastic::from_en892(elongation, force, 1.0.seconds()).map_err(material)?;
+    let solid =
+        Viscoelastic::from_en892(elongation, force, 1.0.seconds()).map_err(|e| material(&e))?;
     Ok((solid.long_term, solid.sudden()))
 }
 

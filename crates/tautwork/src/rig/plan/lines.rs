@@ -115,7 +115,8 @@ pub(super) fn spans(rig: &Rig) -> Result<Vec<Span<'_>>, RigError> {
         } else if let Some(tension) = entry.tension {
             // For a tension with everything on this is only where the search starts.
             let end = line_end(entry);
-            span.rest_length = rest_length_for_tension(&span.alone(), tension, end).map_err(fail)?;
+            span.rest_length =
+                rest_length_for_tension(&span.alone(), tension, end).map_err(fail)?;
             span.from = format!("{} at the {} end, alone", print(tension), end_name(end));
         }
         spans.push(span);

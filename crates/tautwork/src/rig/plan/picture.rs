@@ -2,10 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::lines::{Span, bundle};
 use super::svg::{Drawing, Extent, INK, QUIET};
+use crate::line::bundle_profiles;
 use crate::quantity::Quantity;
-use crate::rig::Rig;
-use crate::swing::Flight;
+use crate::rig::{Rig, RigError};
+use crate::swing::{Flight, Run};
 
 /// Drawings of a plan as SVG texts.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -100,7 +102,9 @@ impl Scene<'_> {
     }
 
     fn walls(&self) -> Vec<Profile> {
-        let points = |w: &crate::rig::TerrainEntry| w.points.iter().map(|p| (p[0].si(), p[1].si())).collect();
+        let points = |w: &crate::rig::TerrainEntry| {
+            w.points.iter().map(|p| (p[0].si(), p[1].si())).collect()
+        };
         self.rig.terrain.iter().map(points).collect()
     }
 
@@ -123,7 +127,8 @@ impl Scene<'_> {
         for clearance in &flight.clearances {
             let at = (clearance.least.place.x.si(), clearance.least.place.z.si());
             draw.dot(at, radius.max(2.0), REACH);
-            let middle = self.standing.first().and_then(|p| Some((p.first()?.0 + p.last()?.0) / 2.0));
+            let middle =
+                self.standing.first().and_then(|p| Some(f64::midpoint(p.first()?.0, p.last()?.0)));
             let right_half = middle.is_some_and(|m| at.0 > m);
             let (shift, anchor) = if right_half { (-8.0, "end") } else { (8.0, "start") };
             let text = format!("{} {:.1} m", clearance.wall, clearance.least.value.si());
@@ -150,7 +155,7 @@ impl Scene<'_> {
             240.0,
         );
         draw.axes("time since exit, s", "force on the body, kN");
-        let limit = format!(r##"stroke="{QUIET}" stroke-width="1.4" stroke-dasharray="8 4""##);
+        let limit = format!(r#"stroke="{QUIET}" stroke-width="1.4" stroke-dasharray="8 4""#);
         draw.line(&[(0.0, limit_kn), (end, limit_kn)], &limit);
         let force_of = |f: &Flight| -> Profile {
             let s = &f.series;
@@ -188,9 +193,31 @@ fn path(flight: &Flight) -> Profile {
     flight.series.x_m.iter().copied().zip(flight.series.z_m.iter().copied()).collect()
 }
 
+/// Points on each half of a line in the side view.
+const POINTS: usize = 24;
+
+/// Lines with the ring at the exit, or at its lowest in a flight.
+pub(super) fn profiles(
+    spans: &[Span<'_>],
+    flight: &Flight,
+    lowest: bool,
+) -> Result<Vec<Profile>, RigError> {
+    let place = if lowest { flight.ring.lowest.place } else { flight.ring.start };
+    let ring = [place.x.si(), 0.0, place.z.si()];
+    let lines = bundle(spans.iter());
+    let drawn =
+        bundle_profiles(&lines, ring, POINTS).map_err(|e| RigError::unsolved("side view", &e))?;
+    let flat = |points: Vec<[f64; 3]>| points.into_iter().map(|p| (p[0], p[2])).collect();
+    Ok(drawn.into_iter().map(flat).collect())
+}
+
 pub(super) fn run_name(flight: &Flight) -> &'static str {
-    match flight.run {
-        crate::swing::Run::Stiff => "stiff",
-        crate::swing::Run::Soft => "soft",
+    name_of(flight.run)
+}
+
+pub(super) fn name_of(run: Run) -> &'static str {
+    match run {
+        Run::Stiff => "stiff",
+        Run::Soft => "soft",
     }
 }

@@ -6,7 +6,9 @@ use super::check::Checks;
 use super::gear::Assumption;
 use super::picture::Pictures;
 use super::table::Table;
-use crate::quantity::{Energy, Force, Length, LineLoad, Mass, MaybeText, Ratio, Text, Time, Triple};
+use crate::quantity::{
+    Energy, Force, Length, LineLoad, Mass, MaybeText, Ratio, Text, Time, Triple,
+};
 use crate::swing::Outlook;
 
 /// The whole plan of a rig.
@@ -265,7 +267,7 @@ pub struct AnchorPlan {
     /// Legs, if the anchor has any.
     pub legs: Vec<LegPlan>,
     /// The same pull with each leg lost.
-    pub lost: Vec<LegLoss>,
+    pub lost: Vec<LegLossPlan>,
 }
 
 /// One leg under the pull.
@@ -283,7 +285,7 @@ pub struct LegPlan {
 
 /// An anchor after the loss of a leg under the greatest pull.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct LegLoss {
+pub struct LegLossPlan {
     /// Leg that is lost.
     pub leg: String,
     /// Way of the master point along the pull; none if nothing holds.
@@ -292,7 +294,10 @@ pub struct LegLoss {
     /// Greatest tension of a remaining leg at rest.
     #[serde(with = "MaybeText::<Force>")]
     pub worst_tension: Option<Force>,
-    /// Leg with that tension.
+    /// Greatest tension of a remaining leg while the master point swings to its new place, by energy.
+    #[serde(with = "MaybeText::<Force>")]
+    pub peak_tension: Option<Force>,
+    /// Leg with the greatest tension at rest.
     pub worst_leg: Option<String>,
     /// In plain words.
     pub verdict: String,
@@ -309,6 +314,9 @@ pub struct HaulPlan {
     /// The same with the friction of the edge.
     #[serde(with = "Text::<Force>")]
     pub pull_over_edge: Force,
+    /// The same behind the pulley that leads the rope to the system.
+    #[serde(with = "Text::<Force>")]
+    pub pull_behind_pulley: Force,
     /// Ideal advantage of the system.
     #[serde(with = "Text::<Ratio>")]
     pub ideal_advantage: Ratio,
@@ -355,7 +363,10 @@ pub struct HaulStep {
     /// Where the jumper is.
     #[serde(with = "Triple::<Length>")]
     pub body: [Length; 3],
-    /// Tension left in the jump ropes at the jumper, all together.
+    /// Where the ring is.
+    #[serde(with = "Triple::<Length>")]
+    pub ring: [Length; 3],
+    /// Force left in the jump ropes on the jumper, all together.
     #[serde(with = "Text::<Force>")]
     pub jump_ropes: Force,
     /// Angle of the haul rope at the pulley, below level.
@@ -374,6 +385,8 @@ pub struct FramePlan {
     pub load: [Force; 3],
     /// Force of each member: legs in compression, guys in tension, both positive.
     pub members: Vec<MemberPlan>,
+    /// Where on the way it cannot stand, and why; none if it stands all the way.
+    pub problem: Option<String>,
 }
 
 /// A leg or guy of the frame.

@@ -76,9 +76,13 @@ pub(super) fn sweep(rig: &Rig, spans: &[Span<'_>]) -> Result<Vec<SweepStep>, Rig
     let ring_n = rig.ring.mass.si() * GRAVITY;
     let loads_n = SWEEP_KN.map(|kn| 1e3 * kn);
     let loads = loads_n.map(|n| down(n + ring_n));
-    let solved = sweep_bundle(&bundle(spans.iter()), &loads).map_err(fail)?;
+    let solved = sweep_bundle(&bundle(spans.iter()), &loads).map_err(|e| fail(&e))?;
     let step = |(solved, load_n): (&BundleSolution, f64)| SweepStep {
-        state: state(&format!("{} at the ring", crate::quantity::show(load_n.newtons(), "kN", 1)), load_n, solved),
+        state: state(
+            &format!("{} at the ring", crate::quantity::show(load_n.newtons(), "kN", 1)),
+            load_n,
+            solved,
+        ),
         stiffness_along: solved.stiffness[0].0[0],
         stiffness_vertical: solved.stiffness[2].0[2],
     };
@@ -88,7 +92,8 @@ pub(super) fn sweep(rig: &Rig, spans: &[Span<'_>]) -> Result<Vec<SweepStep>, Rig
 /// When each line begins to carry, everything on.
 pub(super) fn engagement(rig: &Rig, spans: &[Span<'_>]) -> Result<Vec<Engagement>, RigError> {
     let ring_n = rig.ring.mass.si() * GRAVITY;
-    let begins = bundle_engagement(&bundle(spans.iter()), ENGAGED_BY_KN.kilonewtons()).map_err(fail)?;
+    let begins = bundle_engagement(&bundle(spans.iter()), ENGAGED_BY_KN.kilonewtons())
+        .map_err(|e| fail(&e))?;
     // The model counts the ring's own weight as load.
     let beyond_ring = |load: Force| Force::from_si((load.si() - ring_n).max(0.0));
     Ok(begins
@@ -101,6 +106,6 @@ pub(super) fn engagement(rig: &Rig, spans: &[Span<'_>]) -> Result<Vec<Engagement
         .collect())
 }
 
-fn fail(error: LineError) -> RigError {
-    RigError::unsolved("load at the ring", &error)
+fn fail(error: &LineError) -> RigError {
+    RigError::unsolved("load at the ring", error)
 }

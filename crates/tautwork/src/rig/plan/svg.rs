@@ -12,10 +12,10 @@ pub(super) struct Extent {
 impl Extent {
     pub fn of(values: impl IntoIterator<Item = f64>) -> Self {
         let start = Self { low: f64::INFINITY, high: f64::NEG_INFINITY };
-        let extent = values.into_iter().filter(|v| v.is_finite()).fold(start, |e, v| Self {
-            low: e.low.min(v),
-            high: e.high.max(v),
-        });
+        let extent = values
+            .into_iter()
+            .filter(|v| v.is_finite())
+            .fold(start, |e, v| Self { low: e.low.min(v), high: e.high.max(v) });
         if extent.low <= extent.high { extent } else { Self { low: 0.0, high: 1.0 } }
     }
 
@@ -89,7 +89,8 @@ impl Drawing {
         }
         let mut d = String::new();
         for (i, &(x, y)) in points.iter().enumerate() {
-            let _ = write!(d, "{}{:.1} {:.1}", if i == 0 { "M" } else { "L" }, self.px(x), self.py(y));
+            let _ =
+                write!(d, "{}{:.1} {:.1}", if i == 0 { "M" } else { "L" }, self.px(x), self.py(y));
         }
         let _ = writeln!(
             self.body,
@@ -101,7 +102,8 @@ impl Drawing {
     pub fn ground(&mut self, points: &[(f64, f64)], style: &str) {
         let (Some(first), Some(last)) = (points.first(), points.last()) else { return };
         let bottom = self.y.low;
-        let outline = [(first.0, bottom)].into_iter().chain(points.iter().copied()).chain([(last.0, bottom)]);
+        let outline =
+            [(first.0, bottom)].into_iter().chain(points.iter().copied()).chain([(last.0, bottom)]);
         let d: Vec<_> =
             outline.map(|(x, y)| format!("{:.1} {:.1}", self.px(x), self.py(y))).collect();
         let _ = writeln!(self.body, r#"<path d="M{}Z" {style}/>"#, d.join("L"));

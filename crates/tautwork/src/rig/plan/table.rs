@@ -73,7 +73,9 @@ impl Table {
 
     fn is_numeric(&self, column: usize) -> bool {
         let numeric = |cell: &str| {
-            cell.is_empty() || cell == "–" || cell.starts_with(|c: char| c.is_ascii_digit() || c == '-' || c == '−')
+            cell.is_empty()
+                || cell == "–"
+                || cell.starts_with(|c: char| c.is_ascii_digit() || c == '-' || c == '−')
         };
         !self.rows.is_empty() && self.rows.iter().all(|row| numeric(&row[column]))
     }

@@ -37,6 +37,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.push(jump(plan));
     tables.push(jump_lines(plan));
     tables.push(clearances(plan));
+    tables.push(line_mass(plan));
     tables.push(losses(plan));
     tables.push(rope(plan));
     tables.push(anchors(plan));
@@ -50,8 +51,9 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
 
 fn lines(plan: &Plan) -> Table {
     let head = ["line", "chord", "rest length", "near end to ring", "mass", "from"];
-    let mut table = Table::new("lines", "Lines", &head)
-        .remark("Plan from tension, not from cut length: half a metre of survey error is a kilonewton.");
+    let mut table = Table::new("lines", "Lines", &head).remark(
+        "Plan from tension, not from cut length: half a metre of survey error is a kilonewton.",
+    );
     for line in &plan.lines {
         table.row([
             line.name.clone(),
@@ -66,7 +68,16 @@ fn lines(plan: &Plan) -> Table {
 }
 
 fn states(key: &str, title: &str, states: &[StatePlan]) -> Table {
-    let head = ["state", "line", "near end", "at ring", "far end", "below chord", "below near anchor", "ring z"];
+    let head = [
+        "state",
+        "line",
+        "near end",
+        "at ring",
+        "far end",
+        "below chord",
+        "below near anchor",
+        "ring z",
+    ];
     let mut table = Table::new(key, title, &head);
     for state in states {
         for line in &state.lines {
@@ -103,7 +114,8 @@ fn sweep(plan: &Plan) -> Table {
 
 fn shares(plan: &Plan) -> Table {
     let mut head = vec!["line", "begins at"];
-    let loads: Vec<String> = plan.sweep.iter().map(|s| format!("share at {}", show(s.state.load, "kN", 0))).collect();
+    let loads: Vec<String> =
+        plan.sweep.iter().map(|s| format!("share at {}", show(s.state.load, "kN", 0))).collect();
     head.extend(loads.iter().map(String::as_str));
     let mut table = Table::new("shares", "How the lines share the load", &head)
         .remark("Share of the vertical force on the ring, each line's own weight included.");
@@ -114,7 +126,11 @@ fn shares(plan: &Plan) -> Table {
             (false, None) => "beyond the sweep".to_owned(),
         };
         let mut row = vec![engagement.line.clone(), begins];
-        row.extend(plan.sweep.iter().map(|s| s.state.lines.get(i).map_or_else(String::new, |l| percent(l.share))));
+        row.extend(
+            plan.sweep
+                .iter()
+                .map(|s| s.state.lines.get(i).map_or_else(String::new, |l| percent(l.share))),
+        );
         table.row(row);
     }
     table
@@ -166,7 +182,11 @@ fn jump(plan: &Plan) -> Table {
     row("rope force over weight", &|f| format!("{:.1}", f.tension_over_weight.si()));
     row("peak acceleration, in g", &|f| format!("{:.1}", f.acceleration_over_g.value.si()));
     row("greatest tension of one jump rope", &|f| {
-        f.ropes.iter().map(|r| r.tension).max_by(|a, b| a.value.si().total_cmp(&b.value.si())).map_or("–".to_owned(), |e| at(&e))
+        f.ropes
+            .iter()
+            .map(|r| r.tension)
+            .max_by(|a, b| a.value.si().total_cmp(&b.value.si()))
+            .map_or("–".to_owned(), |e| at(&e))
     });
     for (i, level) in plan.jump.stiff.time_above.iter().enumerate() {
         row(&format!("time above {}", show(level.force, "kN", 1)), &|f| {
@@ -174,7 +194,9 @@ fn jump(plan: &Plan) -> Table {
         });
     }
     row("lowest point, z", &|f| format!("{} at {}", m(f.lowest.value), seconds(f.lowest.time)));
-    row("lowest of the first swing, z", &|f| f.first_lowest.as_ref().map_or("–".to_owned(), |e| m(e.value)));
+    row("lowest of the first swing, z", &|f| {
+        f.first_lowest.as_ref().map_or("–".to_owned(), |e| m(e.value))
+    });
     row("ring lowest, z", &|f| m(f.ring.lowest.value));
     row("swing period", &|f| f.swing_period.map_or("–".to_owned(), seconds));
     row("settled after", &|f| super::result::seconds(f.settled));
@@ -185,7 +207,8 @@ fn jump(plan: &Plan) -> Table {
 }
 
 fn jump_lines(plan: &Plan) -> Table {
-    let head = ["line", "near, before", "near, peak", "far, peak", "wave time", "quasi-static answer"];
+    let head =
+        ["line", "near, before", "near, peak", "far, peak", "wave time", "quasi-static answer"];
     let mut table = Table::new("jump_lines", "Lines in the jump (stiff run)", &head).remark(
         "Where the wave from the ring to an anchor and back is slower than half the rise of the catch, \
          the figure is not valid: a slack backup can see several times this value.",
@@ -226,7 +249,11 @@ fn clearances(plan: &Plan) -> Table {
             table.row([
                 name.to_owned(),
                 format!("{} (on the way out)", exit.wall),
-                outlook.stiff.exit_clearance.as_ref().map_or("–".to_owned(), |c| m(c.least.value)),
+                outlook
+                    .stiff
+                    .exit_clearance
+                    .as_ref()
+                    .map_or("–".to_owned(), |c| m(c.least.value)),
                 m(exit.least.value),
                 m(exit.least.place.x),
                 m(exit.least.place.z),
@@ -237,8 +264,26 @@ fn clearances(plan: &Plan) -> Table {
     table
 }
 
+fn line_mass(plan: &Plan) -> Table {
+    let head = ["part of the taut lines' mass", "peak force on the body", "lowest point, z"];
+    let mut table = Table::new("line_mass", "The jump with other line masses at the ring", &head)
+        .remark("How much of a line moves with the ring is not known: see what it does.");
+    for step in &plan.line_mass {
+        table.row([percent(step.fraction), kn(step.body_force), m(step.lowest)]);
+    }
+    table
+}
+
 fn losses(plan: &Plan) -> Table {
-    let head = ["absent before the jump", "on the body", "worst line", "least factor", "lowest z", "clearance left", "verdict"];
+    let head = [
+        "absent before the jump",
+        "on the body",
+        "worst line",
+        "least factor",
+        "lowest z",
+        "clearance left",
+        "verdict",
+    ];
     let mut table = Table::new("losses", "The same jump with one part absent before it", &head)
         .remark("A part lost at rest or in the catch is another case, and may be worse.");
     for loss in &plan.losses {
@@ -270,7 +315,13 @@ fn rope(plan: &Plan) -> Table {
     let head = ["rope", "tie-in to tie-in", "cut", "error", "mass"];
     let mut table = Table::new("rope", "Rope to cut", &head).remark(remark);
     for cut in &plan.cut {
-        table.row([cut.rope.clone(), m(cut.tie_in_to_tie_in), m(cut.cut), format!("± {}", m(cut.error)), show(cut.mass, "kg", 1)]);
+        table.row([
+            cut.rope.clone(),
+            m(cut.tie_in_to_tie_in),
+            m(cut.cut),
+            format!("± {}", m(cut.error)),
+            show(cut.mass, "kg", 1),
+        ]);
     }
     table
 }
@@ -318,11 +369,15 @@ fn haul(plan: &Plan) -> Option<Vec<Table>> {
     let mut what = Table::new("haul", "The haul", &["what", "value"]);
     what.row(["greatest pull", &kn(haul.pull)]);
     what.row(["with the friction of the edge", &kn(haul.pull_over_edge)]);
+    what.row(["and behind the pulley", &kn(haul.pull_behind_pulley)]);
     what.row(["ideal advantage", &format!("{:.2}", haul.ideal_advantage.si())]);
     what.row(["actual advantage, raising", &format!("{:.2}", haul.actual_advantage.si())]);
     what.row(["hand force, all haulers", &kn(haul.hand_force)]);
     what.row(["hand force that just holds", &kn(haul.holding_force)]);
-    what.row(["haulers needed, haulers there", &format!("{}, {}", haul.people_needed, haul.people)]);
+    what.row([
+        "haulers needed, haulers there",
+        &format!("{}, {}", haul.people_needed, haul.people),
+    ]);
     what.row(["haul rope from jumper to pulley", &m(haul.haul_rope)]);
     what.row(["rope through the hands", &m(haul.rope_through_hands)]);
     what.row(["resets", &haul.resets.to_string()]);
@@ -336,12 +391,22 @@ fn haul(plan: &Plan) -> Option<Vec<Table>> {
     Some(vec![way, what])
 }
 
-fn verdict(short: bool, text: String) -> String {
+fn verdict(short: bool, text: &str) -> String {
     if short { format!("SHORT BY {text}") } else { "met".to_owned() }
 }
 
 fn checks(plan: &Plan) -> Vec<Table> {
-    let head = ["component", "place", "demand", "strength", "derated", "factor", "required", "verdict", "demand from"];
+    let head = [
+        "component",
+        "place",
+        "demand",
+        "strength",
+        "derated",
+        "factor",
+        "required",
+        "verdict",
+        "demand from",
+    ];
     let mut strength = Table::new("strength", "Demand against rating", &head)
         .remark("Derated with the lower factors that act at the place. Factor is derated strength over demand.");
     for c in &plan.checks.strength {
@@ -353,16 +418,33 @@ fn checks(plan: &Plan) -> Vec<Table> {
             show(c.derated, "kN", 1),
             factor(c.factor),
             factor(c.required),
-            verdict(c.falls_short, kn(c.shortfall)),
+            verdict(c.falls_short, &kn(c.shortfall)),
             c.from.clone(),
         ]);
     }
-    let mut limits = Table::new("limits", "The rigger's limits", &["what", "value", "limit", "verdict", "from"]);
+    let mut limits =
+        Table::new("limits", "The rigger's limits", &["what", "value", "limit", "verdict", "from"]);
     for c in &plan.checks.force {
-        limits.row([c.what.clone(), kn(c.force), format!("at most {}", kn(c.limit)), verdict(c.falls_short, kn(c.excess)), c.from.clone()]);
+        limits.row([
+            c.what.clone(),
+            kn(c.force),
+            format!("at most {}", kn(c.limit)),
+            verdict(c.falls_short, &kn(c.excess)),
+            c.from.clone(),
+        ]);
     }
     for c in &plan.checks.clearance {
-        limits.row([c.what.clone(), m(c.clearance), format!("at least {}", m(c.required)), verdict(c.falls_short, m(c.shortfall)), c.from.clone()]);
+        limits.row([
+            c.what.clone(),
+            m(c.clearance),
+            format!("at least {}", m(c.required)),
+            verdict(c.falls_short, &m(c.shortfall)),
+            c.from.clone(),
+        ]);
+    }
+    for c in &plan.checks.other {
+        let answer = if c.falls_short { format!("SHORT: {}", c.answer) } else { c.answer.clone() };
+        limits.row([c.what.clone(), String::new(), String::new(), answer, String::new()]);
     }
     vec![strength, limits]
 }

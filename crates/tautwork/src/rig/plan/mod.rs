@@ -1,0 +1,349 @@
+//! Everything a rigger must know before weight goes on, from one document.
+
+mod anchors;
+mod check;
+mod flight;
+mod gear;
+mod hang;
+mod haul;
+mod lines;
+mod losses;
+mod picture;
+mod ratings;
+mod report;
+mod result;
+mod states;
+mod svg;
+mod table;
+mod tables;
+
+pub use check::{AppliedFactor, Checks, ClearanceCheck, ForceCheck, OtherCheck, StrengthCheck};
+pub use gear::Assumption;
+pub use picture::Pictures;
+pub use result::*;
+pub use table::Table;
+
+use std::collections::BTreeSet;
+
+use self::anchors::Moment;
+use self::flight::{Change, fly};
+use self::gear::{Defaults, mass_of};
+use self::lines::Span;
+use self::picture::{Scene, profiles};
+use self::ratings::Loads;
+use super::{Rig, RigError};
+use crate::quantity::{GRAVITY, Length, Mass, Quantity, Ratio, show};
+use crate::swing::{Flight, Note, Outlook, Run};
+
+const CAUTIONS: [&str; 5] = [
+    "Rope jumping and highlining kill. These are calculations, not permission.",
+    "Local codes, manufacturers' instructions and licensed practice rule.",
+    "Inspect everything, back everything up, and test with a bag first.",
+    "The models have limits: read the notes and what was assumed.",
+    "No figure here covers bad gear, bad knots, sharp edges, or people in the way.",
+];
+
+/// Plans a rig: every figure of the document's job in one result.
+///
+/// Deterministic: the same document gives the same bits. Takes some seconds, most of them for the jumps
+/// with one part absent.
+///
+/// # Errors
+/// [`RigError::Unsolved`] says which part of the plan a model could not answer, and why.
+///
+/// # Example
+/// ```
+/// let rig = tautwork::rig::parse(include_str!("../../../../../examples/kestrel-gap.toml"))?;
+/// let plan = tautwork::rig::plan(&rig)?;
+/// assert_eq!(plan.rig, "Kestrel Gap");
+/// // The demo falls short at the far wall, and says so.
+/// assert!(plan.checks.clearance.iter().any(|c| c.what.starts_with("far wall") && c.falls_short));
+/// # Ok::<(), tautwork::rig::RigError>(())
+/// ```
+pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
+    let defaults = Defaults::of(rig);
+    let spans = lines::spans(rig)?;
+    let sets = states::sets(rig, &spans);
+    let states = states::states(rig, &sets, 0.0)?;
+    let person = states::states(rig, &sets, rig.jumper.mass.si() * GRAVITY)?;
+    let sweep = states::sweep(rig, &spans)?;
+    let engagement = states::engagement(rig, &spans)?;
+    let all_on = states.iter().max_by_key(|s| s.lines.len());
+    let ring = all_on.map_or(rig.jump.exit, |s| s.ring);
+    let waiting = hang::waiting(rig, &spans, ring)?;
+    let jump = fly(rig, &spans, &defaults, &rig.jumper, None, Change::default())?;
+    let bag = rig
+        .bag
+        .as_ref()
+        .map(|bag| fly(rig, &spans, &defaults, bag, None, Change::default()))
+        .transpose()?;
+    let line_mass = line_mass(rig, &spans, &defaults)?;
+    let losses = losses::losses(rig, &spans, &defaults)?;
+    let rope_sensitivity = sensitivity(rig, &spans, &defaults)?;
+    let anchors = anchors::anchors(rig, &spans, &moments(&states, &person, &jump))?;
+    let rest = resting(&jump, ring);
+    let haul = haul::haul(rig, &spans, rest.0, rest.1)?;
+    let loads = Loads {
+        states: &states,
+        person: &person,
+        waiting: &waiting,
+        jump: &jump,
+        anchors: &anchors,
+        haul: haul.as_ref(),
+    };
+    let checks = ratings::checks(rig, &spans, &defaults, &loads)?;
+    let scene = Scene {
+        rig,
+        standing: profiles(&spans, &jump.soft, false)?,
+        caught: profiles(&spans, &jump.soft, true)?,
+        person: &jump.soft,
+        forces: &jump.stiff,
+        bag: bag.as_ref().map(|b| &b.soft),
+    };
+    let pictures = Pictures { side_view: scene.side_view(), force: scene.force() };
+    let mut plan = Plan {
+        rig: rig.name.clone(),
+        note: rig.note.clone(),
+        cautions: CAUTIONS.iter().map(|&c| c.to_owned()).collect(),
+        lines: spans.iter().map(Span::plan).collect(),
+        notes: notes(rig, &jump, bag.as_ref()),
+        assumptions: assumptions(defaults, &jump),
+        states,
+        person,
+        sweep,
+        engagement,
+        waiting,
+        jump,
+        bag,
+        line_mass,
+        losses,
+        cut: cut(rig)?,
+        rope_sensitivity,
+        anchors,
+        haul,
+        checks,
+        tables: Vec::new(),
+        pictures,
+    };
+    plan.tables = tables::tables(&plan);
+    Ok(plan)
+}
+
+/// Reads and plans a document: [`parse`](super::parse), then [`plan`].
+///
+/// # Errors
+/// As those two.
+///
+/// # Example
+/// ```
+/// let error = tautwork::rig::plan_text("name = \"empty\"").unwrap_err();
+/// assert!(!error.mistakes().is_empty());
+/// ```
+pub fn plan_text(text: &str) -> Result<Plan, RigError> {
+    plan(&super::parse(text)?)
+}
+
+/// Where ring and jumper come to rest, in space; the exit if they do not.
+fn resting(jump: &Outlook, ring: [Length; 3]) -> ([Length; 3], [Length; 3]) {
+    let zero = Length::from_si(0.0);
+    match &jump.soft.rest {
+        Some(rest) => ([rest.ring.x, zero, rest.ring.z], [rest.body.x, zero, rest.body.z]),
+        None => (ring, ring),
+    }
+}
+
+/// Ring places at which the pull on the anchors is looked at: the states and every sample of the jump.
+fn moments(states: &[StatePlan], person: &[StatePlan], jump: &Outlook) -> Vec<Moment> {
+    let mut moments = Vec::new();
+    for (what, states) in [("standing", states), ("jumper at the ring", person)] {
+        // States with a line missing pull less on the anchors than the same with all lines.
+        if let Some(state) = states.iter().max_by_key(|s| s.lines.len()) {
+            moments.push(Moment {
+                ring_m: state.ring.map(Quantity::si),
+                from: format!("{what}, {}", state.name),
+            });
+        }
+    }
+    for flight in [&jump.stiff, &jump.soft] {
+        let s = &flight.series;
+        for ((x, z), t) in s.ring_x_m.iter().zip(&s.ring_z_m).zip(&s.t_s) {
+            moments.push(Moment {
+                ring_m: [*x, 0.0, *z],
+                from: format!("jump, {} run, at {t:.1} s", picture::run_name(flight)),
+            });
+        }
+    }
+    moments
+}
+
+/// The jump with none, the default and half of the mass of the taut lines moving with the ring.
+fn line_mass(
+    rig: &Rig,
+    spans: &[Span<'_>],
+    defaults: &Defaults,
+) -> Result<Vec<LineMassStep>, RigError> {
+    let mut steps = Vec::new();
+    for fraction in [0.0, defaults.line_mass_fraction.si(), 0.5] {
+        let change =
+            Change { line_mass_fraction: Some(fraction), what_if: true, ..Change::default() };
+        let jump = fly(rig, spans, defaults, &rig.jumper, None, change)?;
+        steps.push(LineMassStep {
+            fraction: Ratio::from_si(fraction),
+            body_force: jump.body_force.extreme.value,
+            lowest: jump.lowest.extreme.value,
+        });
+    }
+    Ok(steps)
+}
+
+/// Half a metre, by which the jump ropes are made shorter and longer.
+const ROPE_STEP_M: f64 = 0.5;
+
+/// Changes of lowest point and clearances per length of rope.
+fn sensitivity(
+    rig: &Rig,
+    spans: &[Span<'_>],
+    defaults: &Defaults,
+) -> Result<Vec<Sensitivity>, RigError> {
+    let with = |by: f64| {
+        let change = Change { rope_longer_m: by, what_if: true, ..Change::default() };
+        fly(rig, spans, defaults, &rig.jumper, None, change)
+    };
+    let (short, long) = (with(-ROPE_STEP_M)?, with(ROPE_STEP_M)?);
+    let rate = |what: String, a: Length, b: Length| Sensitivity {
+        what,
+        per_rope_length: Ratio::from_si((b.si() - a.si()) / (2.0 * ROPE_STEP_M)),
+    };
+    let mut list = vec![rate(
+        "lowest point".to_owned(),
+        short.lowest.extreme.value,
+        long.lowest.extreme.value,
+    )];
+    for a in &short.clearances {
+        if let Some(b) = long.clearances.iter().find(|b| b.wall == a.wall) {
+            let what = format!("clearance at the {}", a.wall);
+            list.push(rate(what, a.least.extreme.value, b.least.extreme.value));
+        }
+    }
+    Ok(list)
+}
+
+fn cut(rig: &Rig) -> Result<Vec<CutPlan>, RigError> {
+    let zero = Length::from_si(0.0);
+    let mut list = Vec::new();
+    for rope in &rig.jump.rope {
+        let cordage = rig.cordage_named(&rope.cordage)?;
+        let cut = rope.rest_length + rope.knots.unwrap_or(zero) + rope.tails.unwrap_or(zero);
+        list.push(CutPlan {
+            rope: rope.name.clone(),
+            tie_in_to_tie_in: rope.rest_length,
+            cut,
+            error: rope.length_error.unwrap_or(zero),
+            mass: Mass::from_si(mass_of(cordage.linear_density, cut)),
+        });
+    }
+    Ok(list)
+}
+
+/// What the document left out, with what the jump model assumed of its own.
+fn assumptions(defaults: Defaults, jump: &Outlook) -> Vec<Assumption> {
+    let mut list = defaults.list;
+    for assumed in &jump.stiff.assumed {
+        let same = |a: &Assumption| {
+            a.what.replace(['.', '_'], " ").ends_with(&assumed.parameter.replace('_', " "))
+        };
+        if !list.iter().any(same) {
+            list.push(Assumption {
+                what: assumed.parameter.clone(),
+                value: assumed.value.clone(),
+                why: "assumed by the jump model".to_owned(),
+            });
+        }
+    }
+    list
+}
+
+/// Limits of the answers, in words: the same note of several runs once.
+fn notes(rig: &Rig, jump: &Outlook, bag: Option<&Outlook>) -> Vec<String> {
+    let mut notes = Vec::new();
+    for (who, outlook) in [("jumper", Some(jump)), ("bag", bag)] {
+        let Some(outlook) = outlook else { continue };
+        let flights = [&outlook.stiff, &outlook.soft];
+        let slow: BTreeSet<&str> =
+            flights.iter().flat_map(|f| &f.notes).filter_map(slow_line).collect();
+        if !slow.is_empty() {
+            let lines = slow.into_iter().collect::<Vec<_>>().join(", ");
+            notes.push(format!(
+                "{who}: the tension of {lines} in the catch is not valid, since a wave needs longer \
+                 along the line and back than half the rise of the catch; a slack line may see \
+                 several times the figure"
+            ));
+        }
+        let mut seen: Vec<(String, Vec<&str>)> = Vec::new();
+        for flight in flights {
+            for note in flight.notes.iter().filter(|n| slow_line(n).is_none()) {
+                let text = words(note);
+                match seen.iter_mut().find(|(known, _)| *known == text) {
+                    Some((_, runs)) => runs.push(picture::run_name(flight)),
+                    None => seen.push((text, vec![picture::run_name(flight)])),
+                }
+            }
+        }
+        notes.extend(
+            seen.into_iter()
+                .map(|(text, runs)| format!("{who}, {} run: {text}", runs.join(" and "))),
+        );
+        let other: Vec<String> = outlook.notes.iter().map(words).collect();
+        if !other.is_empty() {
+            notes.push(format!("{who}: worse than the rule expects: {}", other.join(", ")));
+        }
+    }
+    notes.push(fold(&jump.stiff));
+    if rig.jump.response == super::Response::StiffAndSoft {
+        notes.push(
+            "The jump ropes are a stiff and a soft linear rope: forces are those of the stiff one, \
+             clearances those of the soft one, and the worse of both where a note says so."
+                .to_owned(),
+        );
+    }
+    notes
+}
+
+fn slow_line(note: &Note) -> Option<&str> {
+    match note {
+        Note::QuasiStaticNotValid { line, .. } => Some(line),
+        _ => None,
+    }
+}
+
+fn fold(flight: &Flight) -> String {
+    format!(
+        "Slack rope falls beside the jumper in a fold and pulls them down: they may be up to {} faster \
+         at the catch than computed.",
+        show(flight.fold.speed_excess, "%", 1)
+    )
+}
+
+fn words(note: &Note) -> String {
+    match note {
+        Note::QuasiStaticNotValid { line, .. } => format!("the figure for {line} is not valid"),
+        Note::NeverTaut => "the ropes never went taut".to_owned(),
+        Note::TautAtExit { rope } => format!("{rope} is taut at the exit"),
+        Note::LaunchZoneNotLeft => {
+            "the launch zone was never left, so there is no clearance in flight".to_owned()
+        }
+        Note::NotSettled => {
+            "the motion had not died at the horizon: a later extreme is possible".to_owned()
+        }
+        Note::Contact { wall } => format!("the body touched the {wall}: nothing is known after it"),
+        Note::NoRest { problem } => format!("no place of rest was found: {problem}"),
+        Note::PastTable { line } => format!("the stretch of {line} went past its table"),
+        Note::OtherRunWorse { limit, run } => {
+            let run = match run {
+                Run::Stiff => "stiff",
+                Run::Soft => "soft",
+            };
+            format!("{limit} (from the {run} run)")
+        }
+    }
+}

@@ -1,0 +1,262 @@
+//! What every component carries at most, and what it is rated for.
+
+use super::check::{
+    Checks, Ledger, OtherCheck, Rated, StrengthCheck, clearance_check, factors_at, force_check,
+};
+use super::gear::Defaults;
+use super::lines::Span;
+use super::losses::contact;
+use super::picture::name_of;
+use super::result::{AnchorPlan, HaulPlan, StatePlan, Waiting};
+use crate::quantity::{Force, Length, Quantity, Ratio, show};
+use crate::rig::{Place, Rig, RigError};
+use crate::swing::{Limit, Outlook, WallLimit};
+
+const NEAR: &str = "near end";
+const FAR: &str = "far end";
+const AT_RING: &str = "at the ring";
+const AT_JUMPER: &str = "at the jumper";
+
+/// Everything that loads the rig as planned.
+pub(super) struct Loads<'a> {
+    pub states: &'a [StatePlan],
+    pub person: &'a [StatePlan],
+    pub waiting: &'a Waiting,
+    pub jump: &'a Outlook,
+    pub anchors: &'a [AnchorPlan],
+    pub haul: Option<&'a HaulPlan>,
+}
+
+/// Words for where a limit comes from.
+pub(super) fn from_limit<Q: Quantity>(what: &str, limit: &Limit<Q>) -> String {
+    format!("{what}, {} run, at {}", name_of(limit.run), show(limit.extreme.time, "s", 1))
+}
+
+/// Peaks of a jump, by component and place.
+pub(super) fn jump_ledger(ledger: &mut Ledger, what: &str, jump: &Outlook) {
+    for (near, far) in jump.lines_near.iter().zip(&jump.lines_far) {
+        let (n, f) = (near.force.extreme.value.si(), far.force.extreme.value.si());
+        ledger.put(&near.name, NEAR, n, &from_limit(what, &near.force));
+        ledger.put(&far.name, FAR, f, &from_limit(what, &far.force));
+        // A line pulls hardest at its higher end, so the ring sees no more than the larger of the two.
+        let larger = if n >= f { &near.force } else { &far.force };
+        ledger.put(&near.name, AT_RING, n.max(f), &from_limit(what, larger));
+    }
+    let mut together = 0.0;
+    for rope in &jump.ropes {
+        let n = rope.force.extreme.value.si();
+        together += n;
+        for place in [AT_RING, AT_JUMPER] {
+            ledger.put(&rope.name, place, n, &from_limit(what, &rope.force));
+        }
+    }
+    let body = &jump.body_force;
+    ledger.put("jumper", "", body.extreme.value.si(), &from_limit(what, body));
+    // Ropes that peak together pull on the ring with the sum of their peaks; more than that they cannot.
+    ledger.put("ring", "", together, &from_limit(what, body));
+}
+
+fn state_ledger(ledger: &mut Ledger, what: &str, states: &[StatePlan]) {
+    for state in states {
+        let from = format!("{what}, {}", state.name);
+        for line in &state.lines {
+            ledger.put(&line.name, NEAR, line.tension_near.si(), &from);
+            ledger.put(&line.name, AT_RING, line.tension_ring.si(), &from);
+            ledger.put(&line.name, FAR, line.tension_far.si(), &from);
+        }
+    }
+}
+
+/// Lines and jump ropes with what acts at each place.
+pub(super) fn rated<'a>(rig: &'a Rig, spans: &'a [Span<'a>]) -> Result<Vec<Rated<'a>>, RigError> {
+    let mut list = Vec::new();
+    for span in spans {
+        for (place, at) in [(NEAR, Place::Near), (AT_RING, Place::Ring), (FAR, Place::Far)] {
+            list.push(Rated {
+                component: &span.entry.name,
+                place,
+                strength: span.cordage.breaking_strength,
+                factors: factors_at(&span.entry.factor, at),
+            });
+        }
+    }
+    for rope in &rig.jump.rope {
+        let strength = rig.cordage_named(&rope.cordage)?.breaking_strength;
+        for (place, at) in [(AT_RING, Place::Near), (AT_JUMPER, Place::Far)] {
+            list.push(Rated {
+                component: &rope.name,
+                place,
+                strength,
+                factors: factors_at(&rope.factor, at),
+            });
+        }
+    }
+    Ok(list)
+}
+
+/// All checks of the rig as planned.
+pub(super) fn checks(
+    rig: &Rig,
+    spans: &[Span<'_>],
+    defaults: &Defaults,
+    loads: &Loads<'_>,
+) -> Result<Checks, RigError> {
+    let mut ledger = Ledger::default();
+    state_ledger(&mut ledger, "standing", loads.states);
+    state_ledger(&mut ledger, "jumper at the ring", loads.person);
+    jump_ledger(&mut ledger, "jump", loads.jump);
+    let waiting = loads.waiting.pull_size.si();
+    ledger.put("jumper", "", waiting, "waiting at the exit");
+    let required = rig.requirements.factor;
+    let mut checks = Checks::default();
+    for rated in rated(rig, spans)? {
+        let demand = ledger.get(rated.component, rated.place);
+        checks.strength.push(rated.against(&demand, required)?);
+    }
+    anchors(rig, loads.anchors, required, &mut ledger, &mut checks.strength)?;
+    if let Some(haul) = loads.haul {
+        haul_checks(rig, haul, required, &mut ledger, &mut checks.strength)?;
+    }
+    for gear in &rig.gear {
+        let demand = ledger.greatest(&gear.at);
+        let rated = Rated {
+            component: &gear.name,
+            place: &gear.at,
+            strength: gear.strength,
+            factors: gear.factor.iter().collect(),
+        };
+        checks.strength.push(rated.against(&demand, required)?);
+    }
+    let body = &loads.jump.body_force;
+    checks.force.push(force_check(
+        "force on the body in the jump",
+        body.extreme.value,
+        rig.requirements.body_force,
+        &from_limit("jump", body),
+    ));
+    clearances(rig, defaults, loads.jump, &mut checks);
+    for (run, flight) in [("stiff", &loads.jump.stiff), ("soft", &loads.jump.soft)] {
+        if let Some(contact) = contact(flight) {
+            checks.other.push(OtherCheck {
+                what: format!("the jumper in the {run} run"),
+                answer: contact,
+                falls_short: true,
+            });
+        }
+    }
+    if let Some(frame) = loads.haul.and_then(|h| h.frame.as_ref()) {
+        checks.other.push(OtherCheck {
+            what: "the frame over the whole way of the haul".to_owned(),
+            answer: frame.problem.clone().unwrap_or_else(|| "stands".to_owned()),
+            falls_short: frame.problem.is_some(),
+        });
+    }
+    if let (Some(haul), Some(entry)) = (loads.haul, &rig.haul) {
+        let limit = Force::from_si(f64::from(haul.people) * entry.pull_each.si());
+        let from = format!("{} haulers at {} each", haul.people, show(entry.pull_each, "N", 0));
+        checks.force.push(force_check("hand force of the haul", haul.hand_force, limit, &from));
+    }
+    Ok(checks)
+}
+
+fn anchors(
+    rig: &Rig,
+    plans: &[AnchorPlan],
+    required: Ratio,
+    ledger: &mut Ledger,
+    out: &mut Vec<StrengthCheck>,
+) -> Result<(), RigError> {
+    for (anchor, plan) in rig.anchor.iter().zip(plans) {
+        ledger.put(&anchor.name, "", plan.pull_size.si(), &plan.from);
+        if let Some(strength) = anchor.strength {
+            let rated =
+                Rated { component: &anchor.name, place: "anchor", strength, factors: Vec::new() };
+            out.push(rated.against(&ledger.get(&anchor.name, ""), required)?);
+        }
+        for (leg, found) in anchor.leg.iter().zip(&plan.legs) {
+            ledger.put(&leg.name, &anchor.name, found.tension.si(), &plan.from);
+            let rated = Rated {
+                component: &leg.name,
+                place: &anchor.name,
+                strength: leg.strength,
+                factors: leg.factor.iter().collect(),
+            };
+            out.push(rated.against(&ledger.get(&leg.name, &anchor.name), required)?);
+        }
+    }
+    Ok(())
+}
+
+fn haul_checks(
+    rig: &Rig,
+    haul: &HaulPlan,
+    required: Ratio,
+    ledger: &mut Ledger,
+    out: &mut Vec<StrengthCheck>,
+) -> Result<(), RigError> {
+    let Some(entry) = &rig.haul else { return Ok(()) };
+    let tension = haul.pull_over_edge.si().max(haul.pull_behind_pulley.si());
+    ledger.put("haul rope", "", tension, "haul, at the greatest pull");
+    let rope = Rated {
+        component: "haul rope",
+        place: "",
+        strength: rig.cordage_named(&entry.cordage)?.breaking_strength,
+        factors: entry.factor.iter().collect(),
+    };
+    out.push(rope.against(&ledger.get("haul rope", ""), required)?);
+    let (Some(frame), Some(entry)) = (&haul.frame, &rig.frame) else { return Ok(()) };
+    for member in entry.leg.iter().chain(&entry.guy) {
+        let found = frame.members.iter().find(|m| m.name == member.name);
+        let force = found.map_or(0.0, |m| m.force.si());
+        ledger.put(&member.name, "frame", force, "haul, over the whole way");
+        let rated = Rated {
+            component: &member.name,
+            place: "frame",
+            strength: member.strength,
+            factors: Vec::new(),
+        };
+        out.push(rated.against(&ledger.get(&member.name, "frame"), required)?);
+    }
+    Ok(())
+}
+
+fn clearances(rig: &Rig, defaults: &Defaults, jump: &Outlook, checks: &mut Checks) {
+    let less = |value: Length| Length::from_si(value.si() - defaults.survey_error.si());
+    for limit in &jump.clearances {
+        checks.clearance.push(clearance_check(
+            &format!("{} in flight", limit.wall),
+            less(limit.least.extreme.value),
+            required_clearance(rig, &limit.wall),
+            &from_limit("jump", &limit.least),
+        ));
+    }
+    if let (Some(required), Some(exit)) = (rig.requirements.exit_clearance, &jump.exit_clearance) {
+        checks.clearance.push(clearance_check(
+            &format!("{} on the way out", exit.wall),
+            less(exit.least.extreme.value),
+            required,
+            &from_limit("jump", &exit.least),
+        ));
+    }
+}
+
+/// Clearance required at a wall: its own, or that of the requirements.
+pub(super) fn required_clearance(rig: &Rig, wall: &str) -> Length {
+    let own = rig.terrain.iter().find(|t| t.name == wall).and_then(|t| t.clearance);
+    own.unwrap_or(rig.requirements.clearance)
+}
+
+/// The wall with the least clearance beyond its requirement, the survey error taken off.
+pub(super) fn tightest<'a>(
+    rig: &Rig,
+    defaults: &Defaults,
+    jump: &'a Outlook,
+) -> Option<(&'a WallLimit, f64)> {
+    let spare = |limit: &&WallLimit| {
+        limit.least.extreme.value.si()
+            - defaults.survey_error.si()
+            - required_clearance(rig, &limit.wall).si()
+    };
+    let tightest = jump.clearances.iter().min_by(|a, b| spare(a).total_cmp(&spare(b)))?;
+    Some((tightest, spare(&tightest)))
+}
