@@ -309,7 +309,7 @@ impl Bundle {
 
     #[allow(dead_code, reason = "the plan draws the lines of a bundle")]
     /// Points of a line from anchor to anchor, `count` on each half.
-    fn profile_m(&self, line: usize, count: usize) -> Vec<Vector3<f64>> {
+    pub fn profile_m(&self, line: usize, count: usize) -> Vec<Vector3<f64>> {
         let half = |side: usize| -> Vec<Vector3<f64>> {
             let i = 2 * line + side;
             let (anchor, ring) = self.tangle.ends[i];

@@ -1,3 +1,4 @@
+use crate::line::bundle::Bundle;
 use crate::line::*;
 use crate::material::Stretch;
 use crate::quantity::*;
@@ -165,7 +166,7 @@ fn a_slack_backup_without_weight_changes_nothing() {
 #[test]
 fn sags_are_the_deepest_points_of_the_profile() {
     let lines = demo(127.74);
-    let mut bundle = crate::line::bundle::Bundle::new(&lines).unwrap();
+    let mut bundle = Bundle::new(&lines).unwrap();
     let solved = bundle.solve(down(900.0)).unwrap();
     for (i, line) in solved.lines.iter().enumerate() {
         let profile = bundle.profile_m(i, 4000);
