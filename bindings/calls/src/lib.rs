@@ -12,7 +12,9 @@ mod amount;
 mod args;
 mod failure;
 
+mod anchor;
 mod fall;
+mod pulley;
 
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
@@ -44,7 +46,7 @@ impl Call {
 }
 
 /// The calls of every model: one line for each model.
-const MODELS: &[&[Call]] = &[fall::CALLS];
+const MODELS: &[&[Call]] = &[anchor::CALLS, fall::CALLS, pulley::CALLS];
 
 /// Every call, in order of its name.
 pub fn all() -> impl Iterator<Item = &'static Call> {

@@ -1,7 +1,9 @@
 export type { Quantity, QuantityLike, RatioLike } from "./types/quantity.js";
 import type { Quantity, QuantityLike, RatioLike } from "./types/quantity.js";
 
+export * as anchor from "./types/anchor.js";
 export * as fall from "./types/fall.js";
+export * as pulley from "./types/pulley.js";
 
 /** The number of a quantity in another unit of its kind. */
 export function convert(quantity: QuantityLike | RatioLike, unit: string): number;

@@ -10,6 +10,14 @@ function model(name, functions) {
   return Object.freeze(Object.fromEntries(functions.map((call) => [call, run(call)])));
 }
 
+export const anchor = model("anchor", [
+  "equilibrium",
+  "frame_forces",
+  "lose_leg",
+  "sling_factor",
+  "v_angle_factor",
+]);
+
 export const fall = model("fall", [
   "arrest",
   "arrest_over_edge",
@@ -18,6 +26,15 @@ export const fall = model("fall", [
   "impact_force",
   "implied_axial_rigidity",
   "series_stiffness",
+]);
+
+export const pulley = model("pulley", [
+  "capstan_hold",
+  "capstan_ratio",
+  "implied_mu",
+  "ordinary",
+  "solve",
+  "tackle",
 ]);
 
 export const convert = (quantity, unit) => raised(() => native.convert(quantity, unit));

@@ -8,7 +8,7 @@ Results are calculations, not permission: local codes, manufacturers' instructio
 practice rule.
 """
 
-from . import fall
+from . import anchor, fall, pulley
 from ._native import Quantity
 from .errors import (
     DocumentError,
@@ -29,5 +29,7 @@ __all__ = [
     "Result",
     "TautworkError",
     "UnitError",
+    "anchor",
     "fall",
+    "pulley",
 ]

@@ -1,0 +1,81 @@
+"""Rope paths over sheaves: forces to raise, hold and lower a load, with losses, and travel."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any, Literal
+
+from ._native import Quantity, call
+from .quantity import QuantityLike, RatioLike
+from .result import Result
+
+__all__ = ["capstan_hold", "capstan_ratio", "implied_mu", "ordinary", "solve", "tackle"]
+
+
+def solve(*, system: Result | Mapping[str, Any], load: QuantityLike) -> Result:
+    """Solves a pulley system: advantages, forces to raise, hold and lower, tensions, travel.
+
+    A system has `bodies` (name, kind, position), `ropes` (name, from, over, to) and may give the
+    direction `haul`; each sheave in `over` says `on` which body it is and its `friction`.
+
+    >>> z = ordinary(system="three_to_one", friction={"law": "fixed", "efficiency": 0.83})
+    >>> solve(system=z, load="1 kN").actual_advantage.show("1", 4)
+    '2.5189'
+    """
+    return call("pulley.solve", {"system": system, "load": load})
+
+
+def ordinary(
+    *,
+    system: Literal[
+        "redirect",
+        "two_to_one",
+        "three_to_one",
+        "four_to_one",
+        "five_to_one",
+        "six_to_one",
+        "nine_to_one",
+    ],
+    friction: Mapping[str, Any],
+) -> Result:
+    """An ordinary system with parallel ropes and one kind of sheave, for `solve`.
+
+    >>> len(ordinary(system="nine_to_one", friction={"law": "capstan", "mu": 0.06}).ropes)
+    2
+    """
+    return call("pulley.ordinary", {"system": system, "friction": friction})
+
+
+def tackle(*, parts: Sequence[int], redirect: bool, friction: Mapping[str, Any]) -> Result:
+    """Block-and-tackle stages that haul on one another, from the load to the hand, for `solve`.
+
+    >>> four = tackle(parts=[4], redirect=True, friction={"law": "fixed", "efficiency": 1})
+    >>> solve(system=four, load="1 kN").ideal_advantage
+    Quantity("4")
+    """
+    return call("pulley.tackle", {"parts": parts, "redirect": redirect, "friction": friction})
+
+
+def capstan_ratio(*, mu: RatioLike, wrap: QuantityLike) -> Quantity:
+    """Ratio of the tensions on both sides of a bar when the rope is about to slide.
+
+    >>> capstan_ratio(mu=0.5, wrap="1 turn").show("1", 2)
+    '23.14'
+    """
+    return call("pulley.capstan_ratio", {"mu": mu, "wrap": wrap})
+
+
+def capstan_hold(*, load: QuantityLike, mu: RatioLike, wrap: QuantityLike) -> Result:
+    """Least and greatest force on the free side that hold a load over a bar.
+
+    >>> capstan_hold(load="981 N", mu=0.3, wrap="90 deg").low.show("N", 0)
+    '612 N'
+    """
+    return call("pulley.capstan_hold", {"load": load, "mu": mu, "wrap": wrap})
+
+
+def implied_mu(*, ratio: RatioLike, wrap: QuantityLike) -> Quantity:
+    """Friction that a measured tension ratio implies, the inverse of `capstan_ratio`.
+
+    >>> implied_mu(ratio=50, wrap="2 turns").show("1", 3)
+    '0.311'
+    """
+    return call("pulley.implied_mu", {"ratio": ratio, "wrap": wrap})

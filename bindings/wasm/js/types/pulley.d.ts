@@ -1,0 +1,83 @@
+import type { Quantity, QuantityLike, RatioLike } from "./quantity.js";
+
+/** How a sheave loses tension: one efficiency, axle friction by wrap, or rope sliding on a bar. */
+export type Friction =
+  | { law: "fixed"; efficiency: RatioLike }
+  | { law: "axle"; efficiency_180: RatioLike }
+  | { law: "capstan"; mu: RatioLike };
+
+/** Bodies and the ropes that run over them. */
+export interface System {
+  bodies: {
+    name: string;
+    kind: "anchor" | "moving" | "load" | "hand";
+    position: [QuantityLike, QuantityLike, QuantityLike];
+    travel?: [number, number, number];
+  }[];
+  ropes: {
+    name: string;
+    from: string;
+    over?: { on: string; friction: Friction; wrap?: QuantityLike }[];
+    to: string;
+  }[];
+  haul?: [number, number, number];
+}
+
+/** Least and greatest force that hold. */
+export interface Interval {
+  low: Quantity;
+  high: Quantity;
+}
+
+/** Forces for one sense of motion. */
+export interface State {
+  hand: Quantity;
+  parts: { rope: string; from: string; to: string; tension: Quantity }[];
+  bodies: { name: string; force: [Quantity, Quantity, Quantity]; resultant: Quantity }[];
+}
+
+/** What a system gives. */
+export interface Solution {
+  ideal_advantage: Quantity;
+  actual_advantage: Quantity;
+  efficiency: Quantity;
+  hold: Interval;
+  frictionless: Quantity;
+  raising: State;
+  lowering?: State;
+  travel: { name: string; per_hand: Quantity }[];
+  residual: number;
+  notes: ({ note: "sheave_stands"; rope: string; on: string } | { note: "holds_itself" })[];
+}
+
+/** Solves a pulley system: advantages, forces to raise, hold and lower, tensions, travel. */
+export function solve(input: { system: System; load: QuantityLike }): Solution;
+
+/** An ordinary system with parallel ropes and one kind of sheave, for `solve`. */
+export function ordinary(input: {
+  system:
+    | "redirect"
+    | "two_to_one"
+    | "three_to_one"
+    | "four_to_one"
+    | "five_to_one"
+    | "six_to_one"
+    | "nine_to_one";
+  friction: Friction;
+}): System;
+
+/** Block-and-tackle stages that haul on one another, from the load to the hand, for `solve`. */
+export function tackle(input: { parts: number[]; redirect: boolean; friction: Friction }): System;
+
+/** Ratio of the tensions on both sides of a bar when the rope is about to slide. */
+export function capstan_ratio(input: { mu: RatioLike; wrap: QuantityLike }): Quantity;
+
+/** Least and greatest force on the free side that hold a load over a bar. */
+export function capstan_hold(input: {
+  load: QuantityLike;
+  mu: RatioLike;
+  wrap: QuantityLike;
+}): Interval;
+
+/** Friction that a measured tension ratio implies, the inverse of `capstan_ratio`. */
+export function implied_mu(input: { ratio: RatioLike; wrap: QuantityLike }): Quantity;
