@@ -132,12 +132,18 @@ impl Scene<'_> {
             let right_half = middle.is_some_and(|m| at.0 > m);
             let (shift, anchor) = if right_half { (-8.0, "end") } else { (8.0, "start") };
             let text = format!("{} {:.1} m", clearance.wall, clearance.least.value.si());
-            draw.label(at, (shift, 4.0), anchor, &text);
+            // The lowest point has the room below; the floor's label stands above its dot.
+            let down = if clearance.least.place.z.si() < flight.lowest.value.si() + 15.0 {
+                -12.0
+            } else {
+                4.0
+            };
+            draw.label(at, (shift, down), anchor, &text);
         }
         let lowest = &flight.lowest;
         let at = (lowest.place.x.si(), lowest.place.z.si());
         draw.dot(at, 2.5, DOT);
-        draw.label(at, (0.0, -8.0), "middle", &format!("lowest {:.1} m", lowest.value.si()));
+        draw.label(at, (0.0, 18.0), "middle", &format!("lowest {:.1} m", lowest.value.si()));
     }
 
     /// Force on the body over time, with the rigger's limit.
@@ -145,8 +151,7 @@ impl Scene<'_> {
         let limit_kn = self.rig.requirements.body_force.si() / 1e3;
         let bodies = [Some(self.person), Some(self.forces), self.bag];
         let shown = bodies.into_iter().flatten();
-        // The first swings tell the story; the dying end would squeeze them.
-        let end = shown.clone().map(|f| f.duration.si()).fold(0.0, f64::max).min(40.0);
+        let end = shown.clone().map(|f| f.duration.si()).fold(0.0, f64::max).min(SHOWN_S);
         let top = shown.map(|f| f.resultant.value.si() / 1e3).fold(limit_kn, f64::max);
         let mut draw = Drawing::new(
             Extent { low: 0.0, high: end.max(1.0) },
@@ -189,8 +194,13 @@ impl Scene<'_> {
     }
 }
 
+/// Time that is drawn, s: the first swings tell the story, the dying end would cover them.
+const SHOWN_S: f64 = 40.0;
+
 fn path(flight: &Flight) -> Profile {
-    flight.series.x_m.iter().copied().zip(flight.series.z_m.iter().copied()).collect()
+    let s = &flight.series;
+    let shown = s.t_s.iter().take_while(|t| **t <= SHOWN_S).count();
+    s.x_m.iter().copied().zip(s.z_m.iter().copied()).take(shown).collect()
 }
 
 /// Points on each half of a line in the side view.
