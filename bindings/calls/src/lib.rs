@@ -15,6 +15,8 @@ mod failure;
 mod anchor;
 mod fall;
 mod pulley;
+mod rig;
+mod swing;
 
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
@@ -46,7 +48,8 @@ impl Call {
 }
 
 /// The calls of every model: one line for each model.
-const MODELS: &[&[Call]] = &[anchor::CALLS, fall::CALLS, pulley::CALLS];
+const MODELS: &[&[Call]] =
+    &[anchor::CALLS, fall::CALLS, pulley::CALLS, rig::CALLS, swing::CALLS];
 
 /// Every call, in order of its name.
 pub fn all() -> impl Iterator<Item = &'static Call> {

@@ -4,6 +4,11 @@ import type { Quantity, QuantityLike, RatioLike } from "./types/quantity.js";
 export * as anchor from "./types/anchor.js";
 export * as fall from "./types/fall.js";
 export * as pulley from "./types/pulley.js";
+export * as rig from "./types/rig.js";
+export * as swing from "./types/swing.js";
+
+/** The plan of a rig document, TOML or JSON. Throws a DocumentError with every mistake. */
+export function plan(text: string): import("./types/rig.js").Plan;
 
 /** The number of a quantity in another unit of its kind. */
 export function convert(quantity: QuantityLike | RatioLike, unit: string): number;
@@ -33,5 +38,5 @@ export class NoConvergence extends TautworkError {
 }
 /** A document holds mistakes. */
 export class DocumentError extends TautworkError {
-  mistakes: unknown[];
+  mistakes: import("./types/rig.js").Mistake[];
 }

@@ -37,6 +37,13 @@ export const pulley = model("pulley", [
   "tackle",
 ]);
 
+export const rig = model("rig", ["plan_text", "schema"]);
+
+export const swing = model("swing", ["fly", "outlook"]);
+
+/** The plan of a rig document, TOML or JSON. */
+export const plan = (text) => rig.plan_text({ text });
+
 export const convert = (quantity, unit) => raised(() => native.convert(quantity, unit));
 export const format = (quantity, unit, decimals) =>
   raised(() => native.format(quantity, unit, decimals));

@@ -8,7 +8,7 @@ Results are calculations, not permission: local codes, manufacturers' instructio
 practice rule.
 """
 
-from . import anchor, fall, pulley
+from . import anchor, fall, pulley, rig, swing
 from ._native import Quantity
 from .errors import (
     DocumentError,
@@ -19,17 +19,22 @@ from .errors import (
     UnitError,
 )
 from .result import Result
+from .rig import Plan, plan
 
 __all__ = [
     "DocumentError",
     "InvalidInput",
     "ModelError",
     "NoConvergence",
+    "Plan",
     "Quantity",
     "Result",
     "TautworkError",
     "UnitError",
     "anchor",
     "fall",
+    "plan",
     "pulley",
+    "rig",
+    "swing",
 ]

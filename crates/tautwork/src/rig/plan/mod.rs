@@ -103,6 +103,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let pictures = Pictures { side_view: scene.side_view(), force: scene.force() };
     let mut plan = Plan {
         rig: rig.name.clone(),
+        verdict: String::new(),
         note: rig.note.clone(),
         cautions: CAUTIONS.iter().map(|&c| c.to_owned()).collect(),
         lines: spans.iter().map(Span::plan).collect(),
@@ -125,6 +126,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         tables: Vec::new(),
         pictures,
     };
+    plan.verdict = plan.verdict();
     plan.tables = tables::tables(&plan);
     Ok(plan)
 }

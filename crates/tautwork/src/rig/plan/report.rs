@@ -26,7 +26,7 @@ impl Plan {
         for caution in &self.cautions {
             let _ = writeln!(out, "! {caution}");
         }
-        let _ = writeln!(out, "\n{}", self.verdict());
+        let _ = writeln!(out, "\n{}", self.verdict);
         for table in &self.tables {
             let _ = writeln!(out, "\n{}", table.to_text());
         }
@@ -38,8 +38,7 @@ impl Plan {
     }
 
     /// One paragraph: how many checks fall short, and which.
-    #[must_use]
-    pub fn verdict(&self) -> String {
+    pub(super) fn verdict(&self) -> String {
         let strength = self.checks.strength.iter().filter(|c| c.falls_short);
         let mut short: Vec<String> = strength
             .map(|c| {

@@ -18,6 +18,8 @@ pub struct Plan {
     pub rig: String,
     /// Remark of the document.
     pub note: Option<String>,
+    /// How many checks fall short, and which.
+    pub verdict: String,
     /// What to keep in mind; printed with every report.
     pub cautions: Vec<String>,
     /// Lengths of the lines.

@@ -1,0 +1,125 @@
+"""The whole rig from one document."""
+
+from __future__ import annotations
+
+import os
+from html import escape
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from ._native import call
+from .result import Result
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+__all__ = ["plan_text", "schema"]
+
+
+class Table:
+    """A titled table of a plan: `head` and `rows` of texts."""
+
+    def __init__(self, fields: Result) -> None:
+        self.key: str = fields.key
+        self.title: str = fields.title
+        self.remark: str = fields.remark
+        self.head: list[str] = list(fields.head)
+        self.rows: list[list[str]] = [list(row) for row in fields.rows]
+
+    def __str__(self) -> str:
+        lines = [self.head, *self.rows]
+        widths = [max(len(line[c]) for line in lines) for c in range(len(self.head))]
+        rule = ["-" * width for width in widths]
+        shown = [self.head, rule, *self.rows]
+        rows = ["  ".join(cell.ljust(w) for cell, w in zip(row, widths)).rstrip() for row in shown]
+        heading = [self.title, self.remark] if self.remark else [self.title]
+        return "\n".join([*heading, "", *rows])
+
+    __repr__ = __str__
+
+    def _repr_html_(self) -> str:
+        cells = "".join(f"<th>{escape(text)}</th>" for text in self.head)
+        rows = "".join(
+            "<tr>" + "".join(f"<td>{escape(text)}</td>" for text in row) + "</tr>" for row in self.rows
+        )
+        caption = f"<b>{escape(self.title)}</b><br>{escape(self.remark)}"
+        return f"{caption}<table><thead><tr>{cells}</tr></thead><tbody>{rows}</tbody></table>"
+
+
+class Plan(Result):
+    """A plan: every result as an attribute, `table(key)`, `report()` and `plot()`."""
+
+    __slots__ = ()
+
+    def table(self, key: str) -> Table:
+        """The table of this key; an unknown key lists the known ones."""
+        for table in self.tables:
+            if table.key == key:
+                return Table(table)
+        known = ", ".join(table.key for table in self.tables)
+        raise KeyError(f"no table {key}; there are {known}")
+
+    def report(self) -> str:
+        """Cautions, verdict, every table and the notes, as plain text."""
+        parts = [f"PLAN FOR {self.rig.upper()}", "\n".join(f"! {c}" for c in self.cautions)]
+        parts.append(self.verdict)
+        parts.extend(str(Table(table)) for table in self.tables)
+        parts.append("\n".join(["Notes", *(f"- {note}" for note in self.notes)]))
+        return "\n\n".join(parts) + "\n"
+
+    def plot(self) -> Figure:
+        """Path and force of the jump, stiff and soft run, as a matplotlib figure."""
+        from matplotlib.figure import Figure
+
+        figure = Figure(figsize=(8, 8), layout="constrained")
+        path, force = figure.subplots(2, 1)
+        runs = {"jumper": self.jump} | ({"bag": self.bag} if self.bag is not None else {})
+        for who, outlook in runs.items():
+            for run in ("stiff", "soft"):
+                series = outlook[run].series
+                style = {"label": f"{who}, {run} run", "linewidth": 1.6 if who == "jumper" else 0.8}
+                path.plot(series.x_m, series.z_m, **style)
+                force.plot(series.t_s, series.resultant_n / 1e3, **style)
+        path.set(xlabel="x along the span, m", ylabel="z up, m", aspect="equal", title=self.rig)
+        force.set(xlabel="time since exit, s", ylabel="force on the body, kN")
+        path.legend(fontsize="small")
+        return figure
+
+    def _repr_html_(self) -> str:
+        cautions = "<br>".join(escape(text) for text in self.cautions)
+        return f"<p>{cautions}</p><pre>{escape(self.verdict)}</pre>{self.pictures.side_view}"
+
+
+def plan_text(*, text: str) -> Plan:
+    """Read and plan a rig document, TOML or JSON.
+
+    Raises `DocumentError` with every mistake (`line`, `path`, `message`) if the document is wrong.
+
+    >>> try:
+    ...     plan_text(text='name = "empty"')
+    ... except Exception as error:
+    ...     print(type(error).__name__, error.mistakes[0].line)
+    DocumentError 1
+    """
+    answer = call("rig.plan_text", {"text": text})
+    return Plan({name: answer[name] for name in answer})
+
+
+def schema() -> str:
+    """JSON Schema of a rig document.
+
+    >>> '"line"' in schema()
+    True
+    """
+    return call("rig.schema", {})
+
+
+def plan(document: str | os.PathLike[str]) -> Plan:
+    """Plan a rig document given as its text or as the path of a file.
+
+    A path object, or a text of one line that does not start with `{`, is a path.
+    """
+    if isinstance(document, str) and ("\n" in document or document.lstrip().startswith("{")):
+        return plan_text(text=document)
+    return plan_text(text=Path(document).read_text(encoding="utf-8"))
+

@@ -1,0 +1,37 @@
+"""The jump, from the last step to rest: forces, path, clearances."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from ._native import call
+from .result import Result
+
+__all__ = ["fly", "outlook"]
+
+
+def fly(jump: Mapping[str, Any], /) -> Result:
+    """Follow a jump with the ropes of one run, stiff or soft, over its whole history.
+
+    `jump` has `mass`, `drag_area`, `exit`, `exit_speed_x`, `exit_speed_z`, `ropes`, `ring_mass`,
+    `body_radius`, and `lines` or a `fixed_ring`; optionally `walls`, `wind`, `follow` and more: see
+    the theory page of `swing`.
+
+    >>> still = {"x": "0 m", "z": "0 m"}
+    >>> rope = {"name": "rope", "rest_length": "10 m", "linear_density": "0 g/m",
+    ...         "response": {"model": "pair", "stiff": "20 kN", "soft": "10 kN"}}
+    >>> flight = fly({"mass": "80 kg", "drag_area": "0 m²", "exit": still, "fixed_ring": still,
+    ...               "exit_speed_x": "0 m/s", "exit_speed_z": "0 m/s", "ropes": [rope],
+    ...               "ring_mass": "0 kg", "body_radius": "1 m", "follow": {"horizon": "4 s"}})
+    >>> flight.resultant.value.show("kN", 2)
+    '6.44 kN'
+    """
+    return call("swing.fly", jump)
+
+
+def outlook(jump: Mapping[str, Any], /) -> Result:
+    """Run a jump with stiff and with soft ropes and take each limit from the right run.
+
+    `jump` as in `fly`; the answer has `stiff` and `soft`, `body_force`, `lowest`, `clearances` and
+    more, each with the run that gave it.
+    """
+    return call("swing.outlook", jump)

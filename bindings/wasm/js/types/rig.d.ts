@@ -1,0 +1,183 @@
+import type { Quantity } from "./quantity.js";
+import type { Outlook } from "./swing.js";
+
+/** One mistake of a document. */
+export interface Mistake {
+  line: number;
+  path: string;
+  message: string;
+}
+
+export type Triple = [Quantity, Quantity, Quantity];
+
+export interface Table {
+  key: string;
+  title: string;
+  remark: string;
+  head: string[];
+  rows: string[][];
+}
+
+export interface LineState {
+  name: string;
+  tension_near: Quantity;
+  tension_ring: Quantity;
+  tension_far: Quantity;
+  sag_below_chord: Quantity;
+  sag_below_near: Quantity;
+  share: Quantity;
+}
+
+export interface StatePlan {
+  name: string;
+  load: Quantity;
+  ring: Triple;
+  lines: LineState[];
+  residual: Quantity;
+}
+
+export interface StrengthCheck {
+  component: string;
+  place: string;
+  demand: Quantity;
+  from: string;
+  strength: Quantity;
+  factors: { name: string; low: Quantity; high: Quantity; source: string }[];
+  derated: Quantity;
+  derated_high: Quantity;
+  factor: Quantity;
+  required: Quantity;
+  shortfall: Quantity;
+  falls_short: boolean;
+}
+
+export interface ForceCheck {
+  what: string;
+  force: Quantity;
+  limit: Quantity;
+  excess: Quantity;
+  from: string;
+  falls_short: boolean;
+}
+
+export interface ClearanceCheck {
+  what: string;
+  clearance: Quantity;
+  required: Quantity;
+  shortfall: Quantity;
+  from: string;
+  falls_short: boolean;
+}
+
+export interface HaulPlan {
+  steps: {
+    rope_out: Quantity;
+    pull: Quantity;
+    body: Triple;
+    ring: Triple;
+    jump_ropes: Quantity;
+    below_level: Quantity;
+    clearance: Quantity | null;
+  }[];
+  pull: Quantity;
+  pull_over_edge: Quantity;
+  pull_behind_pulley: Quantity;
+  ideal_advantage: Quantity;
+  actual_advantage: Quantity;
+  hand_force: Quantity;
+  holding_force: Quantity;
+  people_needed: number;
+  people: number;
+  haul_rope: Quantity;
+  rope_through_hands: Quantity;
+  resets: number;
+  work: Quantity;
+  system_anchor: Quantity;
+  frame: {
+    load: Triple;
+    members: { name: string; kind: string; force: Quantity }[];
+    problem: string | null;
+  } | null;
+}
+
+export interface Plan {
+  rig: string;
+  note: string | null;
+  /** How many checks fall short, and which. */
+  verdict: string;
+  cautions: string[];
+  lines: {
+    name: string;
+    chord: Quantity;
+    rest_length: Quantity;
+    near_length: Quantity;
+    mass: Quantity;
+    from: string;
+  }[];
+  states: StatePlan[];
+  person: StatePlan[];
+  sweep: { state: StatePlan; stiffness_along: Quantity; stiffness_vertical: Quantity }[];
+  engagement: { line: string; load: Quantity | null; from_start: boolean }[];
+  waiting: { ring: Triple; pull: Triple; pull_size: Quantity; lowest: Quantity };
+  jump: Outlook;
+  bag: Outlook | null;
+  line_mass: { fraction: Quantity; body_force: Quantity; lowest: Quantity }[];
+  losses: {
+    part: string;
+    jump: {
+      body_force: Quantity;
+      line: string;
+      line_tension: Quantity;
+      factor: Quantity;
+      weakest: string;
+      lowest: Quantity;
+      clearance: Quantity | null;
+      wall: string | null;
+      contact: string | null;
+    } | null;
+    verdict: string;
+    falls_short: boolean;
+  }[];
+  cut: {
+    rope: string;
+    tie_in_to_tie_in: Quantity;
+    cut: Quantity;
+    error: Quantity;
+    mass: Quantity;
+  }[];
+  rope_sensitivity: { what: string; per_rope_length: Quantity }[];
+  anchors: {
+    name: string;
+    pull: Triple;
+    pull_size: Quantity;
+    from: string;
+    legs: { name: string; tension: Quantity; share: Quantity }[];
+    lost: {
+      leg: string;
+      extension: Quantity | null;
+      worst_tension: Quantity | null;
+      peak_tension: Quantity | null;
+      worst_leg: string | null;
+      verdict: string;
+    }[];
+  }[];
+  haul: HaulPlan | null;
+  checks: {
+    strength: StrengthCheck[];
+    force: ForceCheck[];
+    clearance: ClearanceCheck[];
+    other: { what: string; answer: string; falls_short: boolean }[];
+  };
+  assumptions: { what: string; value: string; why: string }[];
+  notes: string[];
+  /** The results as tables for people. */
+  tables: Table[];
+  /** SVG drawings. */
+  pictures: { side_view: string; force: string };
+}
+
+/** Read and plan a rig document, TOML or JSON. Throws a DocumentError with every mistake. */
+export function plan_text(input: { text: string }): Plan;
+
+/** JSON Schema of a rig document. */
+export function schema(input: Record<string, never>): string;
