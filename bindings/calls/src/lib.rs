@@ -48,8 +48,7 @@ impl Call {
 }
 
 /// The calls of every model: one line for each model.
-const MODELS: &[&[Call]] =
-    &[anchor::CALLS, fall::CALLS, pulley::CALLS, rig::CALLS, swing::CALLS];
+const MODELS: &[&[Call]] = &[anchor::CALLS, fall::CALLS, pulley::CALLS, rig::CALLS, swing::CALLS];
 
 /// Every call, in order of its name.
 pub fn all() -> impl Iterator<Item = &'static Call> {
