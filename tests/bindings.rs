@@ -13,7 +13,7 @@ const RUST_ONLY: &[(&str, &str)] = &[
     ("rig.plan", "takes a checked document; the other languages call plan_text"),
 ];
 /// Models whose calls are still to be written; their owners take them off this list.
-const PENDING: &[&str] = &["field", "line", "material", "study"];
+const PENDING: &[&str] = &["field", "study"];
 
 /// The public functions of a model: the lower-case names that its `mod.rs` re-exports.
 fn functions(model: &str, source: &str) -> Vec<String> {

@@ -14,6 +14,8 @@ mod failure;
 
 mod anchor;
 mod fall;
+mod line;
+mod material;
 mod pulley;
 mod rig;
 mod swing;
@@ -48,7 +50,15 @@ impl Call {
 }
 
 /// The calls of every model: one line for each model.
-const MODELS: &[&[Call]] = &[anchor::CALLS, fall::CALLS, pulley::CALLS, rig::CALLS, swing::CALLS];
+const MODELS: &[&[Call]] = &[
+    anchor::CALLS,
+    fall::CALLS,
+    line::CALLS,
+    material::CALLS,
+    pulley::CALLS,
+    rig::CALLS,
+    swing::CALLS,
+];
 
 /// Every call, in order of its name.
 pub fn all() -> impl Iterator<Item = &'static Call> {

@@ -1,10 +1,12 @@
 //! Python binding: the native module `tautwork._native`.
 //!
 //! One function, `call`, runs any line of the shared table of calls; the Python modules beside it
-//! give each call its signature. Conversions are in `input` and `output`, errors in `error`.
+//! give each call its signature. Conversions are in `input` and `output`, errors in `error`. Batch
+//! calls that go past those, from array to array, are in the file of their model.
 
 mod error;
 mod input;
+mod line;
 mod output;
 mod quantity;
 
@@ -38,5 +40,6 @@ fn calls(py: Python<'_>) -> PyResult<Bound<'_, PyDict>> {
 fn _native(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<quantity::Quantity>()?;
     module.add_function(wrap_pyfunction!(call, module)?)?;
+    module.add_function(wrap_pyfunction!(line::solve_elastic_batch, module)?)?;
     module.add_function(wrap_pyfunction!(calls, module)?)
 }

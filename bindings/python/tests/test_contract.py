@@ -24,9 +24,12 @@ DROP = {"fall_factor": 1.77, "axial_rigidity": "24.07 kN"}
 def test_every_call_has_a_function_of_the_same_name_and_arguments(name: str) -> None:
     model, call = name.split(".")
     function = getattr(getattr(tautwork, model), call)
-    parameters = inspect.signature(function).parameters.values()
+    parameters = list(inspect.signature(function).parameters.values())
     if CALLS[name] is None:
-        assert [p.kind for p in parameters] == [inspect.Parameter.POSITIONAL_ONLY]
+        assert parameters[0].kind is inspect.Parameter.POSITIONAL_ONLY
+        # A call with a twin for many at once takes the columns of that by name.
+        columns = [p.name for p in parameters[1:]]
+        assert columns == (CALLS.get(f"{name}_batch") if columns else [])
     else:
         assert [p.name.rstrip("_") for p in parameters] == CALLS[name]
         assert all(p.kind is inspect.Parameter.KEYWORD_ONLY for p in parameters)

@@ -3,6 +3,8 @@ import type { Quantity, QuantityLike, RatioLike } from "./types/quantity.js";
 
 export * as anchor from "./types/anchor.js";
 export * as fall from "./types/fall.js";
+export * as line from "./types/line.js";
+export * as material from "./types/material.js";
 export * as pulley from "./types/pulley.js";
 export * as rig from "./types/rig.js";
 export * as swing from "./types/swing.js";

@@ -28,6 +28,33 @@ export const fall = model("fall", [
   "series_stiffness",
 ]);
 
+export const line = model("line", [
+  "bundle_engagement",
+  "bundle_rest_length_for_tension",
+  "catenary",
+  "catenary_from_sag",
+  "rest_length_for_mid_load_sag",
+  "rest_length_for_sag",
+  "rest_length_for_tension",
+  "solve_bundle",
+  "solve_chain",
+  "solve_elastic",
+  "solve_elastic_batch",
+  "solve_net",
+  "sweep_bundle",
+]);
+
+export const material = model("material", [
+  "derated",
+  "is_past_table",
+  "knot_factors",
+  "strain",
+  "tangent_rigidity",
+  "tension",
+  "viscoelastic_from_en892",
+  "weight",
+]);
+
 export const pulley = model("pulley", [
   "capstan_hold",
   "capstan_ratio",

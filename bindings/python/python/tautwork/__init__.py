@@ -8,7 +8,7 @@ Results are calculations, not permission: local codes, manufacturers' instructio
 practice rule.
 """
 
-from . import anchor, fall, pulley, rig, swing
+from . import anchor, fall, line, material, pulley, rig, swing
 from ._native import Quantity
 from .errors import (
     DocumentError,
@@ -33,6 +33,8 @@ __all__ = [
     "UnitError",
     "anchor",
     "fall",
+    "line",
+    "material",
     "plan",
     "pulley",
     "rig",

@@ -1,6 +1,9 @@
 from typing import Any, final
 
-__all__ = ["Quantity", "call", "calls"]
+import numpy as np
+import numpy.typing as npt
+
+__all__ = ["Quantity", "call", "calls", "solve_elastic_batch"]
 
 @final
 class Quantity:
@@ -26,3 +29,10 @@ class Quantity:
 
 def call(name: str, arguments: object) -> Any: ...
 def calls() -> dict[str, list[str] | None]: ...
+def solve_elastic_batch(
+    span_m: npt.NDArray[np.float64],
+    rise_m: npt.NDArray[np.float64],
+    rest_length_m: npt.NDArray[np.float64],
+    weight_n_per_m: npt.NDArray[np.float64],
+    axial_rigidity_n: npt.NDArray[np.float64],
+) -> Any: ...

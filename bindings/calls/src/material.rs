@@ -1,0 +1,79 @@
+//! Calls of `material`.
+
+use tautwork::material::{
+    BreakingStrength, Cordage, Derating, MaterialError, Stretch, Viscoelastic, knot_factors,
+};
+use tautwork::quantity::{Force, Ratio, Text, Time};
+
+use crate::args::{Args, answer};
+use crate::{Call, Failure, Value};
+
+pub(crate) const CALLS: &[Call] = &[
+    call!(material::derated(
+        breaking_strength: BreakingStrength,
+        &at_place: Vec<Derating>,
+        &everywhere: Vec<Derating>,
+    )),
+    Call { name: "material.knot_factors", arguments: Some(&[]), run: |_| answer(&knot_factors()) },
+    // Methods of the core's types, which travel as mappings here.
+    Call { name: "material.strain", arguments: Some(&["stretch", "tension"]), run: strain },
+    Call { name: "material.tension", arguments: Some(&["stretch", "strain"]), run: tension },
+    Call {
+        name: "material.tangent_rigidity",
+        arguments: Some(&["stretch", "tension"]),
+        run: tangent_rigidity,
+    },
+    Call {
+        name: "material.is_past_table",
+        arguments: Some(&["stretch", "tension"]),
+        run: is_past_table,
+    },
+    Call {
+        name: "material.viscoelastic_from_en892",
+        arguments: Some(&["static_elongation", "impact_force", "relaxation_time"]),
+        run: viscoelastic_from_en892,
+    },
+    Call { name: "material.weight", arguments: Some(&["cordage"]), run: weight },
+];
+
+fn strain(args: &mut Args) -> Result<Value, Failure> {
+    let stretch: Stretch = args.plain("stretch")?;
+    answer(&Text(stretch.strain(args.quantity("tension")?)?))
+}
+
+fn tension(args: &mut Args) -> Result<Value, Failure> {
+    let stretch: Stretch = args.plain("stretch")?;
+    answer(&Text(stretch.tension(args.quantity("strain")?)?))
+}
+
+fn tangent_rigidity(args: &mut Args) -> Result<Value, Failure> {
+    let stretch: Stretch = args.plain("stretch")?;
+    answer(&Text(stretch.tangent_rigidity(args.quantity("tension")?)?))
+}
+
+fn is_past_table(args: &mut Args) -> Result<Value, Failure> {
+    let stretch: Stretch = args.plain("stretch")?;
+    answer(&stretch.is_past_table(args.quantity("tension")?))
+}
+
+fn viscoelastic_from_en892(args: &mut Args) -> Result<Value, Failure> {
+    let elongation: Ratio = args.quantity("static_elongation")?;
+    let force: Force = args.quantity("impact_force")?;
+    let time: Time = args.quantity("relaxation_time")?;
+    answer(&Viscoelastic::from_en892(elongation, force, time)?)
+}
+
+fn weight(args: &mut Args) -> Result<Value, Failure> {
+    let cordage: Cordage = args.plain("cordage")?;
+    answer(&Text(cordage.weight()?))
+}
+
+impl From<MaterialError> for Failure {
+    fn from(error: MaterialError) -> Self {
+        match error {
+            MaterialError::Invalid(invalid) => invalid.into(),
+            MaterialError::Overflow { .. } => Self::model(&error),
+            other => Self::new(crate::Kind::InvalidInput, &other),
+        }
+    }
+}
