@@ -54,7 +54,11 @@ macro_rules! call {
         $crate::Call {
             name: concat!(stringify!($model), ".", stringify!($name)),
             arguments: $names,
-            run: |$a| call!(@answer tautwork::$model::$name($($values)*), $($wrap)?),
+            run: |$a| {
+                // A function without arguments reads none.
+                let _ = &$a;
+                call!(@answer tautwork::$model::$name($($values)*), $($wrap)?)
+            },
         }
     };
     (@answer $result:expr, ) => { $crate::args::answer(&$result?) };
