@@ -174,3 +174,14 @@ fn small_rigs_are_planned_too() {
     assert!(plan.haul.is_none() && plan.bag.is_none());
     assert!(plan.report().contains("nothing else holds the jumper: falls"));
 }
+
+/// The copy beside the examples is the schema of this version; a stale one is written anew and fails.
+#[test]
+fn the_schema_beside_the_examples_is_this_one() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/rig.schema.json");
+    let found = std::fs::read_to_string(path).unwrap_or_default();
+    if found != schema() {
+        std::fs::write(path, schema()).unwrap();
+        panic!("examples/rig.schema.json was stale; it is written anew, commit it");
+    }
+}
