@@ -15,6 +15,8 @@ pub struct Args(Map<String, Json>);
 impl Args {
     /// Takes the arguments; a name that the call does not have is an error.
     pub(crate) fn new(given: Json, names: Option<&[&str]>) -> Result<Self, Failure> {
+        // A call without arguments may be made with nothing at all.
+        let given = if given.is_null() { Json::Object(Map::new()) } else { given };
         let Json::Object(map) = given else {
             return Err(Failure::invalid(
                 "arguments",

@@ -36,13 +36,66 @@ test("the page loads without an error", () => {
 });
 
 test("a fall is computed as it is typed", async () => {
-  await page.fill("[name=mass]", "80 kg");
-  await page.fill("[name=fall_factor]", "0");
-  await page.fill("[name=axial_rigidity]", "20 kN");
-  assert.equal(await page.textContent("#impact_force"), "1.57 kN");
+  const form = page.locator("form[data-call='fall.impact_force']");
+  await form.locator("[name=fall_factor]").fill("0");
+  assert.match(await form.locator("output").textContent(), /1\.57 kN/);
+  await form.locator("[name=mass]").fill("80 kN");
+  assert.match(await form.locator("output").textContent(), /a force, not a mass/);
 });
 
-test("a wrong unit is named at its field", async () => {
-  await page.fill("[name=mass]", "80 kN");
-  assert.match(await page.textContent("#fall-error"), /a force, not a mass/);
+test("every calculator answers as it stands", async () => {
+  await page.reload();
+  await page.waitForSelector("body[data-ready]");
+  for (const form of await page.locator("form").all()) {
+    const output = form.locator("output");
+    assert.equal(await output.locator(".wrong").count(), 0, await output.textContent());
+    assert.match(await output.textContent(), /\d/);
+  }
+});
+
+test("the demo rig is planned, with its shortfall, pictures and tables", async () => {
+  await page.click("#solve");
+  await page.waitForSelector(".verdict", { timeout: 120_000 });
+  assert.match(await page.textContent(".verdict"), /falls? short of the rigger's limits/);
+  const sizes = await page.$$eval(".pictures img", (images) => images.map((i) => i.naturalWidth));
+  assert.ok(sizes.length === 2 && sizes.every((width) => width > 0));
+  assert.ok((await page.locator("details table").count()) >= 10);
+  assert.ok((await page.locator("tr.short").count()) >= 1);
+});
+
+test("a mistake is listed with its line and leads to it", async () => {
+  const document = await page.inputValue("#document");
+  const line = document.split("\n").findIndex((text) => text.includes("132.4 m")) + 1;
+  await page.fill("#document", document.replace("132.4 m", "132.4"));
+  await page.click("#solve");
+  const mistake = page.locator(".mistakes button");
+  await mistake.waitFor();
+  assert.match(await mistake.textContent(), new RegExp(`line ${line} .*has no unit`));
+  await mistake.click();
+  const selected = await page.$eval("#document", (area) =>
+    area.value.slice(area.selectionStart, area.selectionEnd),
+  );
+  assert.match(selected, /132\.4/);
+});
+
+test("the page fits a phone", async () => {
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  assert.ok(wide <= 0, `${wide} px too wide`);
+  const low = await page.$$eval("button, .button, input:not([type=file]), select, summary", (all) =>
+    all.filter((e) => e.offsetHeight > 0 && e.offsetHeight < 44).map((e) => e.outerHTML),
+  );
+  assert.deepEqual(low, [], "targets of at least 44 px");
+});
+
+test("nothing went wrong unseen", () => {
+  assert.deepEqual(errors, []);
+});
+
+test("the page opens without a connection", async () => {
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  const gone = new Promise((done) => server.close(done));
+  server.closeAllConnections();
+  await gone;
+  await page.reload();
+  await page.waitForSelector("body[data-ready]");
 });

@@ -86,7 +86,7 @@ mod tests {
     use super::*;
 
     fn ended(ok: bool, text: &str) -> Ended {
-        Ended { ok, text: text.to_owned() }
+        Ended { ok, code: None, text: text.to_owned() }
     }
 
     #[test]

@@ -17,6 +17,8 @@ pub(crate) struct Run(Command);
 #[derive(Debug)]
 pub(crate) struct Ended {
     pub ok: bool,
+    /// None if a signal ended it.
+    pub code: Option<i32>,
     pub text: String,
 }
 
@@ -70,9 +72,9 @@ impl Run {
         for reader in out.into_iter().chain(err) {
             let _ = reader.join();
         }
-        let ok = child.wait().is_ok_and(|status| status.success());
+        let code = child.wait().ok().and_then(|status| status.code());
         let text = text.lock().map(|text| text.clone()).unwrap_or_default();
-        Ok(Ended { ok, text })
+        Ok(Ended { ok: code == Some(0), code, text })
     }
 
     /// Runs it; anything but success is an error.

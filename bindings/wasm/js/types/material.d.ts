@@ -65,7 +65,7 @@ export function derated(input: {
 }): DeratedStrength;
 
 /** Published fractions of the strength that knots leave, as ranges with their sources. */
-export function knot_factors(input: Record<string, never>): KnotFactor[];
+export function knot_factors(): KnotFactor[];
 
 /** Strain on the rest length at a tension. */
 export function strain(input: { stretch: Stretch; tension: QuantityLike }): Quantity;

@@ -180,4 +180,4 @@ export interface Plan {
 export function plan_text(input: { text: string }): Plan;
 
 /** JSON Schema of a rig document. */
-export function schema(input: Record<string, never>): string;
+export function schema(): string;
