@@ -18,7 +18,7 @@ pub fn print<Q: Quantity>(q: Q) -> String {
     join(&format!("{value}"), unit)
 }
 
-/// Value and unit as [`print`] shows them.
+/// Value and unit as [`print()`] shows them.
 #[must_use]
 pub fn everyday<Q: Quantity>(q: Q) -> (f64, &'static Unit) {
     let si = q.si();
