@@ -4,6 +4,7 @@ use crate::quantity::*;
 
 mod exact;
 mod limits;
+mod reference;
 
 fn at(x: f64, z: f64) -> Place {
     Place { x: x.meters(), z: z.meters() }
