@@ -5,7 +5,7 @@ length. The stretch of a line is a mapping as in `material`.
 """
 
 from collections.abc import Mapping, Sequence
-from typing import Any, Literal, overload
+from typing import Any, Literal
 
 import numpy as np
 import numpy.typing as npt
@@ -64,17 +64,6 @@ def catenary_from_sag(
     )
 
 
-@overload
-def solve_elastic(line: Mapping[str, Any] | Result, /) -> Result: ...
-@overload
-def solve_elastic(
-    *,
-    span_m: Series,
-    rise_m: Series,
-    rest_length_m: Series,
-    weight_n_per_m: Series,
-    axial_rigidity_n: Series,
-) -> Result: ...
 def solve_elastic(
     line: Mapping[str, Any] | Result | None = None,
     /,
