@@ -7,24 +7,32 @@ const open = new Set(["limits", "jump"]);
 const order = ["limits", "strength", "clearance", "losses", "jump", "standing", "rope"];
 
 export function planned(plan) {
-  const [head, ...rest] = plan.verdict.split("\n");
-  const short = !head.startsWith("No ");
-  const verdict = make(
-    "div",
-    { className: short ? "verdict short" : "verdict" },
-    make("b", {}, head),
-    rest.join("\n"),
-  );
   const place = ({ key }) => (order.includes(key) ? order.indexOf(key) : order.length);
   const tables = [...plan.tables].sort((a, b) => place(a) - place(b));
   return [
     make("h3", {}, plan.rig),
-    verdict,
-    list("What to keep in mind", plan.cautions, true),
+    verdict(plan),
+    make("p", { className: "caution" }, plan.cautions[0]),
     pictures(plan.pictures),
+    list("What to keep in mind", plan.cautions),
     ...tables.map(table),
-    list("Notes", plan.notes, true),
+    list("Notes", plan.notes),
   ];
+}
+
+/** The first line large, what falls short as a list. */
+function verdict(plan) {
+  const [head, ...rest] = plan.verdict.split("\n");
+  const short = plan.tables.some(({ rows }) => rows.some(isShort));
+  const items = rest.filter((line) => line.trim().startsWith("- "));
+  const others = rest.filter((line) => line.trim() && !items.includes(line));
+  return make(
+    "div",
+    { className: short ? "verdict short" : "verdict" },
+    make("b", {}, head),
+    make("ul", {}, ...items.map((line) => make("li", {}, line.trim().slice(2)))),
+    ...others.map((line) => make("p", {}, line)),
+  );
 }
 
 /** As images, so that nothing in a picture can run. */
@@ -42,16 +50,27 @@ function pictures({ side_view, force }) {
 function table({ key, title, remark, head, rows }) {
   const falls = rows.filter(isShort).length;
   const tag = falls > 0 ? make("span", { className: "tag" }, `${falls} short`) : null;
-  const numeric = head.map((_, c) => rows.every((row) => /^([-\u2212\u2013]?$|[-\u2212]?\d)/.test(row[c])));
-  const cell = (kind) => (text, c) =>
-    make(kind, { className: numeric[c] ? "number" : text.startsWith("SHORT") ? "says" : "" }, text);
+  // On a phone the verdict stands beside the name, not beyond the edge.
+  const says = head.indexOf("verdict");
+  const columns = [...head.keys()];
+  if (says > 1) columns.splice(1, 0, columns.splice(says, 1)[0]);
+  const numeric = head.map((_, c) => rows.every((row) => NUMBER.test(row[c])));
+  const cells = (kind, row) =>
+    columns.map((c) => {
+      const className = [
+        numeric[c] ? "number" : "",
+        row[c].length > 22 ? "long" : "",
+        row[c].startsWith("SHORT") ? "says" : "",
+      ].join(" ");
+      return make(kind, { className }, row[c]);
+    });
   const body = rows.map((row) =>
-    make("tr", { className: isShort(row) ? "short" : "" }, ...row.map(cell("td"))),
+    make("tr", { className: isShort(row) ? "short" : "" }, ...cells("td", row)),
   );
   const grid = make(
     "table",
     {},
-    make("thead", {}, make("tr", {}, ...head.map(cell("th")))),
+    make("thead", {}, make("tr", {}, ...cells("th", head))),
     make("tbody", {}, ...body),
   );
   const box = make(
@@ -65,13 +84,16 @@ function table({ key, title, remark, head, rows }) {
   return box;
 }
 
+/** Nothing, a dash, or a text that begins with a digit. */
+const NUMBER = /^([-\u2212\u2013]?$|[-\u2212]?\d)/;
+
 const isShort = (row) => row.some((text) => text.startsWith("SHORT"));
 
-function list(title, texts, isOpen) {
+function list(title, texts) {
   const items = texts.map((text) => make("li", {}, text));
   return make(
     "details",
-    { open: isOpen },
+    { open: true },
     make("summary", {}, title),
     make("ul", { className: "notes" }, ...items),
   );
