@@ -1,3 +1,5 @@
+use proptest::prelude::*;
+
 use super::*;
 use crate::quantity::Quantity;
 
@@ -183,5 +185,28 @@ fn the_schema_beside_the_examples_is_this_one() {
     if found != schema() {
         std::fs::write(path, schema()).unwrap();
         panic!("examples/rig.schema.json was stale; it is written anew, commit it");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+    #[test]
+    fn a_document_with_random_edits_is_read_or_its_mistakes_have_lines(
+        edits in proptest::collection::vec((0.0..1.0_f64, 0_usize..40, "[\\PC\n]{0,12}"), 1..6),
+    ) {
+        let mut text: Vec<char> = DEMO.chars().collect();
+        for (at, length, with) in edits {
+            // A share of a length: in range and positive.
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+            let from = (at * text.len() as f64) as usize;
+            let to = (from + length).min(text.len());
+            text.splice(from..to, with.chars());
+        }
+        let text: String = text.into_iter().collect();
+        if let Err(error) = parse(&text) {
+            let lines = text.lines().count() + 1;
+            prop_assert!(!error.mistakes().is_empty());
+            prop_assert!(error.mistakes().iter().all(|m| (1..=lines).contains(&m.line)), "{error}");
+        }
     }
 }

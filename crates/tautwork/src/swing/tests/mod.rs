@@ -119,7 +119,8 @@ fn demo() -> Jump {
     }
 }
 
-/// The invented demo rig, solved by an independent planar script: within 10 %.
+/// The invented demo rig, solved by an independent planar script: within 10 %, but for the clearances at
+/// the far wall, which are a small difference of large numbers: within 25 %.
 #[test]
 fn the_demo_jump_matches_its_target() {
     let both = outlook(&demo()).unwrap();
