@@ -1,7 +1,7 @@
 //! Anchors under their greatest pull: shares of the legs, and the loss of each.
 
 use super::gear::stretch;
-use super::lines::Span;
+use super::lines::{Span, distance_m, size};
 use super::result::{AnchorPlan, LegLossPlan, LegPlan};
 use crate::anchor::{Anchor, Leg, equilibrium, lose_leg};
 use crate::line::{HalfLine, RingField};
@@ -21,12 +21,13 @@ pub(super) fn anchors(
     moments: &[Moment],
 ) -> Result<Vec<AnchorPlan>, RigError> {
     let mut field = RingField::new(spans.iter().flat_map(halves).collect());
-    let mut worst: Vec<([f64; 3], &str)> = vec![([0.0; 3], "no load"); rig.anchor.len()];
+    let nothing = ([Force::from_si(0.0); 3], "no load");
+    let mut worst = vec![nothing; rig.anchor.len()];
     for moment in moments {
         field.force(moment.ring_m).map_err(|e| RigError::unsolved("pull on the anchors", &e))?;
         for (anchor, best) in rig.anchor.iter().zip(&mut worst) {
             let pull = pull_on(&field, spans, &anchor.name);
-            if size(pull) > size(best.0) {
+            if size(&pull) > size(&best.0) {
                 *best = (pull, &moment.from);
             }
         }
@@ -46,42 +47,38 @@ fn halves(span: &Span<'_>) -> [HalfLine; 2] {
 }
 
 /// Sum of the pulls of the lines that end at an anchor.
-fn pull_on(field: &RingField, spans: &[Span<'_>], name: &str) -> [f64; 3] {
-    let mut sum = [0.0; 3];
+fn pull_on(field: &RingField, spans: &[Span<'_>], name: &str) -> [Force; 3] {
+    let mut sum = [Force::from_si(0.0); 3];
     for (i, span) in spans.iter().enumerate() {
         for (side, end) in [&span.entry.from, &span.entry.to].into_iter().enumerate() {
             let pull = field.anchor_pull_n(2 * i + side).filter(|_| end == name);
             for (s, p) in sum.iter_mut().zip(pull.unwrap_or_default()) {
-                *s += p;
+                *s += Force::from_si(p);
             }
         }
     }
     sum
 }
 
-fn size(v: [f64; 3]) -> f64 {
-    v.iter().map(|x| x * x).sum::<f64>().sqrt()
-}
-
 fn plan(
     rig: &Rig,
     spans: &[Span<'_>],
     anchor: &AnchorEntry,
-    pull_n: [f64; 3],
+    pull: [Force; 3],
     from: &str,
 ) -> Result<AnchorPlan, RigError> {
     let mut plan = AnchorPlan {
         name: anchor.name.clone(),
-        pull: pull_n.map(Force::from_si),
-        pull_size: Force::from_si(size(pull_n)),
+        pull,
+        pull_size: Force::from_si(size(&pull)),
         from: from.to_owned(),
         legs: Vec::new(),
         lost: Vec::new(),
     };
-    if anchor.leg.is_empty() || size(pull_n) == 0.0 {
+    if anchor.leg.is_empty() || size(&pull) == 0.0 {
         return Ok(plan);
     }
-    let model = Anchor { legs: legs(rig, anchor)?, pull: plan.pull };
+    let model = Anchor { legs: legs(rig, anchor)?, pull };
     let fail = |e| RigError::unsolved(&format!("anchor {}", anchor.name), &e);
     let rest = equilibrium(&model).map_err(fail)?;
     plan.legs = rest
@@ -129,8 +126,7 @@ fn loss(model: &Anchor, leg: &str, mass: Mass) -> LegLossPlan {
 fn legs(rig: &Rig, anchor: &AnchorEntry) -> Result<Vec<Leg>, RigError> {
     let mut legs = Vec::new();
     for leg in &anchor.leg {
-        let distance = (0..3).map(|i| (leg.fixing[i].si() - anchor.position[i].si()).powi(2));
-        let distance = Length::from_si(distance.sum::<f64>().sqrt());
+        let distance = Length::from_si(distance_m(&leg.fixing, &anchor.position));
         let rigidity = match &leg.cordage {
             Some(name) => {
                 let strands = f64::from(leg.strands.unwrap_or(1));

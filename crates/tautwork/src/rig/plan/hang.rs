@@ -1,7 +1,7 @@
 //! The rig with the jumper on it, at rest: waiting at the exit.
 
 use super::gear::stretch;
-use super::lines::Span;
+use super::lines::{Span, size};
 use super::result::Waiting;
 use crate::line::{LineError, Net, NetLine, NetSolution, Node, solve_net};
 use crate::quantity::{Force, GRAVITY, Length, LineLoad, Quantity};
@@ -79,11 +79,10 @@ pub(super) fn waiting(
     let ring = position(&solved, RING).ok_or_else(missing)?;
     let loops = solved.lines.iter().filter(|l| rig.jump.rope.iter().any(|r| r.name == l.name));
     let lowest = loops.map(|l| l.lowest[2].si()).fold(f64::INFINITY, f64::min);
-    let size = body.pull.iter().map(|f| f.si() * f.si()).sum::<f64>().sqrt();
     Ok(Waiting {
         ring,
         pull: body.pull,
-        pull_size: Force::from_si(size),
+        pull_size: Force::from_si(size(&body.pull)),
         lowest: Length::from_si(lowest),
     })
 }

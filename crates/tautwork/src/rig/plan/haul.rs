@@ -1,7 +1,7 @@
 //! The way back up: from hanging free under the ring to the lip.
 
 use super::hang::{BODY, RING, net, position};
-use super::lines::Span;
+use super::lines::{Span, distance_m, size};
 use super::result::{FramePlan, HaulPlan, HaulStep, MemberPlan};
 use crate::anchor::{Frame, FrameMember, HeadRope, frame_forces};
 use crate::line::{LineError, NetLine, NetSolution, Node, solve_net};
@@ -106,10 +106,6 @@ fn system(system: HaulSystem) -> Ordinary {
     }
 }
 
-fn distance_m(a: [Length; 3], b: [Length; 3]) -> f64 {
-    (0..3).map(|i| (a[i].si() - b[i].si()).powi(2)).sum::<f64>().sqrt()
-}
-
 /// Statics of lines, ring, jump ropes and haul rope for a shorter and shorter haul rope, each position
 /// sought from the last.
 fn way(
@@ -137,7 +133,7 @@ fn way(
         stretch: super::gear::stretch(&cordage.stretch)?,
     });
     // From a rope that hangs loose to one that ends with the body level with the lip.
-    let from_m = 1.03 * distance_m(pulley, rest);
+    let from_m = 1.03 * distance_m(&pulley, &rest);
     let to_m = (pulley[2].si() - haul.lip[2].si()).max(CLOSEST_M).min(0.5 * from_m);
     let walls = walls(rig);
     let mut steps = Vec::with_capacity(STEPS);
@@ -170,10 +166,10 @@ fn step(
     let body = position(solved, BODY).ok_or_else(missing)?;
     let ring = position(solved, RING).ok_or_else(missing)?;
     let jump_ropes = solved.lines.iter().filter(|l| rig.jump.rope.iter().any(|r| r.name == l.name));
-    let mut left = [0.0; 3];
+    let mut left = [Force::from_si(0.0); 3];
     for line in jump_ropes {
         for (sum, force) in left.iter_mut().zip(line.pull_to) {
-            *sum += force.si();
+            *sum += force;
         }
     }
     let [x, y, z] = rope.pull_from.map(Quantity::si);
@@ -185,7 +181,7 @@ fn step(
         pull: rope.tension_from,
         body,
         ring,
-        jump_ropes: Force::from_si(left.iter().map(|f| f * f).sum::<f64>().sqrt()),
+        jump_ropes: Force::from_si(size(&left)),
         below_level: Angle::from_si((-z).atan2(x.hypot(y))),
         clearance: nearest.map(|d| Length::from_si(d - radius)),
     })
@@ -236,7 +232,6 @@ fn frame_plan(frame: &FrameEntry, haul: &HaulEntry, way: &[HaulStep], behind: f6
     };
     let mut worst: Vec<MemberPlan> = Vec::new();
     let mut load = [Force::from_si(0.0); 3];
-    let mut largest = 0.0;
     let mut problem = None;
     for step in way {
         let rope = |name: &str, towards, tension_n: f64| HeadRope {
@@ -263,9 +258,8 @@ fn frame_plan(frame: &FrameEntry, haul: &HaulEntry, way: &[HaulStep], behind: f6
                 continue;
             }
         };
-        let size = forces.load.iter().map(|f| f.si() * f.si()).sum::<f64>();
-        if size > largest {
-            (largest, load) = (size, forces.load);
+        if size(&forces.load) > size(&load) {
+            load = forces.load;
         }
         let kinds = [("leg", &forces.legs), ("guy", &forces.guys)];
         for (kind, members) in kinds {

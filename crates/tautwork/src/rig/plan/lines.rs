@@ -74,10 +74,9 @@ impl Span<'_> {
     }
 
     pub fn plan(&self) -> LinePlan {
-        let [x, y, z] = self.chord_m();
         LinePlan {
             name: self.entry.name.clone(),
-            chord: Length::from_si(x.hypot(y).hypot(z)),
+            chord: Length::from_si(distance_m(&self.near, &self.far)),
             rest_length: self.rest_length,
             near_length: self.near_length(),
             mass: Mass::from_si(self.mass_kg()),
@@ -172,6 +171,16 @@ fn end_name(end: LineEnd) -> &'static str {
 /// Weight of the ring set as a load.
 pub(super) fn ring_weight(rig: &Rig) -> [Force; 3] {
     down(rig.ring.mass.si() * GRAVITY)
+}
+
+/// Size of a vector, in SI.
+pub(super) fn size<Q: Quantity>(v: &[Q; 3]) -> f64 {
+    v.iter().map(|x| x.si() * x.si()).sum::<f64>().sqrt()
+}
+
+/// Distance of two points, m.
+pub(super) fn distance_m(a: &[Length; 3], b: &[Length; 3]) -> f64 {
+    size(&[0, 1, 2].map(|i| a[i] - b[i]))
 }
 
 /// A load straight down.

@@ -145,7 +145,8 @@ pub fn plan_text(text: &str) -> Result<Plan, RigError> {
     plan(&super::parse(text)?)
 }
 
-/// Where ring and jumper come to rest, in space; the exit if they do not.
+/// Where ring and jumper come to rest, in space: where the search for the haul starts. Without a place
+/// of rest it starts at the standing ring.
 fn resting(jump: &Outlook, ring: [Length; 3]) -> ([Length; 3], [Length; 3]) {
     let zero = Length::from_si(0.0);
     match &jump.soft.rest {

@@ -6,9 +6,7 @@ use super::check::Checks;
 use super::gear::Assumption;
 use super::picture::Pictures;
 use super::table::Table;
-use crate::quantity::{
-    Energy, Force, Length, LineLoad, Mass, MaybeText, Ratio, Text, Time, Triple,
-};
+use crate::quantity::{Energy, Force, Length, LineLoad, Mass, MaybeText, Ratio, Text, Triple};
 use crate::swing::Outlook;
 
 /// The whole plan of a rig.
@@ -401,10 +399,4 @@ pub struct MemberPlan {
     /// Greatest force on the way.
     #[serde(with = "Text::<Force>")]
     pub force: Force,
-}
-
-/// How long the motion takes to die and where it ends; part of the jump, named here for tables.
-pub(super) fn seconds(time: Option<Time>) -> String {
-    use crate::quantity::show;
-    time.map_or_else(|| "not within the horizon".to_owned(), |t| show(t, "s", 0))
 }

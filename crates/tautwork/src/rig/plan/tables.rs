@@ -199,7 +199,9 @@ fn jump(plan: &Plan) -> Table {
     });
     row("ring lowest, z", &|f| m(f.ring.lowest.value));
     row("swing period", &|f| f.swing_period.map_or("–".to_owned(), seconds));
-    row("settled after", &|f| super::result::seconds(f.settled));
+    row("settled after", &|f| {
+        f.settled.map_or("not within the horizon".to_owned(), |t| show(t, "s", 0))
+    });
     row("comes to rest at x", &|f| f.rest.as_ref().map_or("–".to_owned(), |r| m(r.body.x)));
     row("comes to rest at z", &|f| f.rest.as_ref().map_or("–".to_owned(), |r| m(r.body.z)));
     row("energy books close to", &|f| format!("{:.1e} of the fall", f.energy.drift.si()));
