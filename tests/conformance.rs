@@ -54,7 +54,7 @@ fn cases() -> Vec<(String, Json)> {
         let file: Json = serde_json::from_str(&text).unwrap_or_default();
         let model = file["model"].as_str().unwrap_or_default();
         match file["cases"].as_array() {
-            Some(list) if path.file_stem().is_some_and(|stem| stem == model) => {
+            Some(list) if belongs(path, model) => {
                 out.extend(list.iter().map(|case| {
                     let [call, name] = ["call", "name"].map(|k| case[k].as_str().unwrap_or("?"));
                     let mut case = case.clone();
@@ -69,6 +69,12 @@ fn cases() -> Vec<(String, Json)> {
         out.push(("there are cases".to_owned(), Json::Null));
     }
     out
+}
+
+/// A file is `<model>.json`, or `<model>.<topic>.json` where a model has many.
+fn belongs(path: &Path, model: &str) -> bool {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    stem.split('.').next() == Some(model)
 }
 
 fn check(case: &Json) -> Result<(), String> {

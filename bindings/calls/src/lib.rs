@@ -49,11 +49,11 @@ impl Call {
     }
 }
 
-/// The calls of every model: one line for each model.
+/// The calls of every model: one line for each model, or for each topic of one.
 const MODELS: &[&[Call]] = &[
     anchor::CALLS,
     fall::CALLS,
-    line::CALLS,
+    line::solve::CALLS,
     material::CALLS,
     pulley::CALLS,
     rig::CALLS,

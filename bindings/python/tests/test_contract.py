@@ -44,9 +44,12 @@ def test_every_public_function_is_a_call(model: str) -> None:
     assert model in tautwork.__all__
 
 
-@pytest.mark.parametrize("name", [m.name for m in pkgutil.iter_modules(tautwork.__path__)])
+MODULES = [m.name for m in pkgutil.walk_packages(tautwork.__path__, "tautwork.")]
+
+
+@pytest.mark.parametrize("name", MODULES)
 def test_examples_of_the_docs(name: str) -> None:
-    module = importlib.import_module(f"tautwork.{name}")
+    module = importlib.import_module(name)
     assert doctest.testmod(module).failed == 0
 
 

@@ -1,6 +1,6 @@
 // The contract that every call keeps.
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { test } from "node:test";
 
 import * as tautwork from "tautwork";
@@ -14,13 +14,20 @@ for (const [name, names] of Object.entries(tautwork.calls())) {
   test(`${name} has a function and types`, () => {
     assert.equal(typeof tautwork[model]?.[call], "function");
     assert.match(read("../js/index.d.ts"), new RegExp(`export \\* as ${model} from`));
-    const types = read(`../js/types/${model}.d.ts`);
+    const types = typesOf(model);
     const found = types.match(new RegExp(`\\*/\\s*export function ${call}\\(([\\s\\S]*?)\\):`));
     assert.ok(found, `types/${model}.d.ts lacks a documented ${call}`);
     if (names) {
       assert.deepEqual(outerNames(found[1]), names);
     }
   });
+}
+
+/** The types of a model: its file, and those of its folder if it has one. */
+function typesOf(model) {
+  const folder = new URL(`../js/types/${model}/`, import.meta.url);
+  const files = existsSync(folder) ? readdirSync(folder).map((file) => `${model}/${file}`) : [];
+  return [`${model}.d.ts`, ...files].map((file) => read(`../js/types/${file}`)).join("\n");
 }
 
 /** Names of the fields of the outermost object type in `input: { ... }`. */

@@ -1,13 +1,13 @@
-//! Calls of `line`.
+//! Equilibrium of lines, nets and bundles, and the inverse problems.
 
 use tautwork::line::{
-    BundleLine, Chain, ElasticBatch, ElasticLine, LineEnd, LineError, Net,
-    bundle_rest_length_for_tension, solve_bundle, solve_elastic_batch, sweep_bundle,
+    BundleLine, Chain, ElasticBatch, ElasticLine, LineEnd, Net, bundle_rest_length_for_tension,
+    solve_bundle, solve_elastic_batch, sweep_bundle,
 };
 use tautwork::quantity::{Force, Text};
 
 use crate::args::{Args, answer};
-use crate::{Call, Failure, Kind, Value};
+use crate::{Call, Failure, Value};
 
 pub(crate) const CALLS: &[Call] = &[
     call!(line::catenary(span, rise, rest_length, weight)),
@@ -121,33 +121,6 @@ impl Series {
         match self {
             Self::One(number) => vec![number.value()],
             Self::Each(numbers) => numbers.iter().map(Number::value).collect(),
-        }
-    }
-}
-
-impl From<LineError> for Failure {
-    fn from(error: LineError) -> Self {
-        let shown = |length_m: f64| format!("{length_m} m");
-        match error {
-            LineError::Invalid(invalid) => invalid.into(),
-            LineError::Material(material) => material.into(),
-            LineError::TooShort { rest_length_m, chord_m } => Self::invalid(
-                "rest_length",
-                &shown(rest_length_m),
-                &format!("longer than the chord, {}", shown(chord_m)),
-            ),
-            LineError::NotConverged { residual, unit, iterations } => {
-                Self::new(Kind::NoConvergence, &error)
-                    .with("residual", &residual)
-                    .with("unit", &unit)
-                    .with("iterations", &iterations)
-            }
-            LineError::At { index, source } => {
-                let inner = Self::from(*source);
-                let message = format!("at index {index}: {}", inner.message);
-                Self { message, ..inner }.with("index", &index)
-            }
-            other => Self::model(&other),
         }
     }
 }

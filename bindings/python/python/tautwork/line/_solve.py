@@ -1,8 +1,4 @@
-"""Webbing and rope between points: alone, under loads, in wind, or tied to others at a ring.
-
-x runs along the span from the near anchor, y to the left, z up. Lengths and weights count per rest
-length. The stretch of a line is a mapping as in `material`.
-"""
+"""Equilibrium of lines, nets and bundles, and the lengths that give a tension or a sag."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any, Literal
@@ -10,10 +6,10 @@ from typing import Any, Literal
 import numpy as np
 import numpy.typing as npt
 
-from . import _native
-from ._native import Quantity, call
-from .quantity import QuantityLike
-from .result import Result
+from .. import _native
+from .._native import Quantity, call
+from ..quantity import QuantityLike
+from ..result import Result
 
 __all__ = [
     "bundle_engagement",

@@ -1,0 +1,34 @@
+//! Calls of `line`, one file for each topic.
+
+pub(crate) mod solve;
+
+use tautwork::line::LineError;
+
+use crate::{Failure, Kind};
+
+impl From<LineError> for Failure {
+    fn from(error: LineError) -> Self {
+        let shown = |length_m: f64| format!("{length_m} m");
+        match error {
+            LineError::Invalid(invalid) => invalid.into(),
+            LineError::Material(material) => material.into(),
+            LineError::TooShort { rest_length_m, chord_m } => Self::invalid(
+                "rest_length",
+                &shown(rest_length_m),
+                &format!("longer than the chord, {}", shown(chord_m)),
+            ),
+            LineError::NotConverged { residual, unit, iterations } => {
+                Self::new(Kind::NoConvergence, &error)
+                    .with("residual", &residual)
+                    .with("unit", &unit)
+                    .with("iterations", &iterations)
+            }
+            LineError::At { index, source } => {
+                let inner = Self::from(*source);
+                let message = format!("at index {index}: {}", inner.message);
+                Self { message, ..inner }.with("index", &index)
+            }
+            other => Self::model(&other),
+        }
+    }
+}

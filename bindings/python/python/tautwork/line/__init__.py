@@ -1,0 +1,11 @@
+"""Webbing and rope between points: alone, under loads, in wind, or tied to others at a ring.
+
+x runs along the span from the near anchor, y to the left, z up. Lengths and weights count per rest
+length. The stretch of a line is a mapping as in `material`.
+"""
+
+from . import _solve
+from ._solve import *  # noqa: F403
+
+__all__: list[str] = []
+__all__ += _solve.__all__
