@@ -42,6 +42,7 @@ export const line = model("line", [
   "solve_elastic_batch",
   "solve_net",
   "sweep_bundle",
+  "sweep_bundle_batch",
 ]);
 
 export const material = model("material", [

@@ -1,8 +1,9 @@
 //! Equilibrium of lines, nets and bundles, and the inverse problems.
 
 use tautwork::line::{
-    BundleLine, Chain, ElasticBatch, ElasticLine, LineEnd, Net, bundle_rest_length_for_tension,
-    solve_bundle, solve_elastic_batch, sweep_bundle,
+    BundleLine, BundleLoads, Chain, ElasticBatch, ElasticLine, LineEnd, Net,
+    bundle_rest_length_for_tension, solve_bundle, solve_elastic_batch, sweep_bundle,
+    sweep_bundle_batch,
 };
 use tautwork::quantity::{Force, Text};
 
@@ -36,6 +37,11 @@ pub(crate) const CALLS: &[Call] = &[
     call!(line::solve_net { &Net }),
     Call { name: "line.solve_bundle", arguments: Some(&["lines", "load"]), run: bundle },
     Call { name: "line.sweep_bundle", arguments: Some(&["lines", "loads"]), run: sweep },
+    Call {
+        name: "line.sweep_bundle_batch",
+        arguments: Some(&["lines", "load_x_n", "load_y_n", "load_z_n"]),
+        run: sweep_batch,
+    },
     call!(line::bundle_engagement(&lines: Vec<BundleLine>, up_to)),
 ];
 
@@ -53,6 +59,14 @@ fn sweep(args: &mut Args) -> Result<Value, Failure> {
     let loads: Vec<Vector> = args.plain("loads")?;
     let loads: Vec<_> = loads.into_iter().map(|load| load.map(|part| part.0)).collect();
     answer(&sweep_bundle(&lines, &loads)?)
+}
+
+fn sweep_batch(args: &mut Args) -> Result<Value, Failure> {
+    let lines: Vec<BundleLine> = args.plain("lines")?;
+    let [x, y, z] = ["load_x_n", "load_y_n", "load_z_n"]
+        .map(|name| args.plain::<Series>(name).map(Series::into_vec));
+    let loads = BundleLoads { load_x_n: &x?, load_y_n: &y?, load_z_n: &z? };
+    answer(&sweep_bundle_batch(&lines, &loads)?)
 }
 
 fn standing(args: &mut Args) -> Result<Value, Failure> {

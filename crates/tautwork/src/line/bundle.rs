@@ -6,7 +6,9 @@ use serde::{Deserialize, Serialize};
 use super::LineError;
 use super::net::{strand, triple, vector};
 use super::note::LineNote;
+use super::strand::Strand;
 use super::tangle::{Balance, Tangle};
+use super::together::Together;
 use crate::material::Stretch;
 use crate::quantity::{Force, Invalid, Length, LineLoad, Quantity, Ratio, Stiffness, Text, Triple};
 
@@ -138,38 +140,6 @@ pub fn solve_bundle(lines: &[BundleLine], load: [Force; 3]) -> Result<BundleSolu
     bundle.solve(load)
 }
 
-/// [`solve_bundle`] for one load after the other, each from the state of the last.
-///
-/// # Errors
-/// As [`solve_bundle`]; [`LineError::At`] names the index of a load that has no solution.
-///
-/// # Example
-/// ```
-/// # use tautwork::line::{BundleLine, sweep_bundle};
-/// # use tautwork::material::Stretch;
-/// # use tautwork::quantity::{ReadLength, Words};
-/// let line = BundleLine {
-///     name: "main".to_owned(),
-///     near: [0.0.meters(); 3],
-///     far: [100.0.meters(), 0.0.meters(), 0.0.meters()],
-///     near_length: 50.0.meters(),
-///     far_length: 50.0.meters(),
-///     weight: 0.0.newtons_per_meter(),
-///     stretch: Stretch::axial_rigidity(1e5.newtons())?,
-/// };
-/// let down = |n: f64| [0.0.newtons(), 0.0.newtons(), (-n).newtons()];
-/// let steps = sweep_bundle(&[line], &[down(1e3), down(2e3)])?;
-/// assert!(steps[1].ring[2] < steps[0].ring[2]);
-/// # Ok::<(), Box<dyn std::error::Error>>(())
-/// ```
-pub fn sweep_bundle(
-    lines: &[BundleLine],
-    loads: &[[Force; 3]],
-) -> Result<Vec<BundleSolution>, LineError> {
-    let mut bundle = Bundle::new(lines)?;
-    loads.iter().enumerate().map(|(i, load)| bundle.solve(*load).map_err(|e| e.at(i))).collect()
-}
-
 /// Points of each line with the ring held at a place, for drawings: `count` on each half.
 pub(crate) fn bundle_profiles(
     lines: &[BundleLine],
@@ -187,6 +157,7 @@ pub(crate) fn bundle_profiles(
 /// nodes 1 + 2 i and 2 + 2 i, and its halves at strands 2 i and 2 i + 1, both starting at the anchor.
 pub(crate) struct Bundle {
     tangle: Tangle,
+    together: Together,
     names: Vec<String>,
 }
 
@@ -229,18 +200,26 @@ impl Bundle {
             }
         }
         tangle.position_m[0] = start(&tangle);
-        Ok(Self { tangle, names: lines.iter().map(|l| l.name.clone()).collect() })
+        Ok(Self {
+            tangle,
+            together: Together::default(),
+            names: lines.iter().map(|l| l.name.clone()).collect(),
+        })
     }
 
     /// Moves the ring to its rest under a load.
     pub fn settle(&mut self, load_n: Vector3<f64>) -> Result<Balance, LineError> {
         self.tangle.load_n[0] = load_n;
+        if let Some(balance) = self.together.settle(&mut self.tangle) {
+            return Ok(balance);
+        }
         let from = self.tangle.position_m[0];
         self.tangle.settle().or_else(|_| {
             // A far jump of the load may lead nowhere from the last state: start afresh.
             self.tangle.position_m[0] = start(&self.tangle);
             self.tangle.settle().map_err(|stop| {
                 self.tangle.position_m[0] = from;
+                self.tangle.strands.iter_mut().for_each(Strand::forget);
                 LineError::from(stop)
             })
         })
@@ -275,6 +254,15 @@ impl Bundle {
             residual: Ratio::from_si(balance.residual),
             iterations: balance.iterations,
         })
+    }
+
+    pub fn ring_m(&self) -> Vector3<f64> {
+        self.tangle.position_m[0]
+    }
+
+    /// Upward force of each line on the ring.
+    pub fn lifts_n(&self) -> impl Iterator<Item = f64> + '_ {
+        self.tangle.strands.chunks(2).map(|half| half.iter().map(|s| s.end_pull_n().z).sum())
     }
 
     /// Tension of a line at its near and at its far anchor.

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::LineError;
+use super::batch::{Columns, fill};
 use super::note::LineNote;
 use super::planar::{Chord, Planar};
 use super::segment::Uniform;
@@ -181,7 +182,8 @@ pub struct ElasticArrays {
     pub residual_m: Vec<f64>,
 }
 
-/// [`solve_elastic`] for many linear lines at once, in SI. One value in a slice serves all lines.
+/// [`solve_elastic`] for many linear lines at once, in SI, on all cores. One value in a slice serves all
+/// lines.
 ///
 /// # Errors
 /// [`LineError::Invalid`] if the lengths differ; [`LineError::At`] names the index of the first line
@@ -210,47 +212,38 @@ pub fn solve_elastic_batch(batch: &ElasticBatch<'_>) -> Result<ElasticArrays, Li
         ("weight_n_per_m", batch.weight_n_per_m),
         ("axial_rigidity_n", batch.axial_rigidity_n),
     ];
-    let n = count(&columns)?;
-    let mut out = ElasticArrays::default();
-    for i in 0..n {
-        let at = |slice: &[f64]| if slice.len() == 1 { slice[0] } else { slice[i] };
-        let one = || -> Result<Solved, LineError> {
-            let span_m = non_negative("span_m", Length::from_si(at(batch.span_m)))?;
-            let rise_m = finite("rise_m", Length::from_si(at(batch.rise_m)))?;
-            let rest_m = positive("rest_length_m", Length::from_si(at(batch.rest_length_m)))?;
-            let q_n_per_m =
-                non_negative("weight_n_per_m", LineLoad::from_si(at(batch.weight_n_per_m)))?;
-            let ea_n = positive("axial_rigidity_n", Force::from_si(at(batch.axial_rigidity_n)))?;
-            let law = Law::Linear { ea_n };
-            solve(Uniform { q_n_per_m, rest_m, law: &law }, span_m, rise_m)
-        };
-        let solved = one().map_err(|e| e.at(i))?;
-        out.h_n.push(solved.state.h_n);
-        out.v_near_n.push(solved.state.v0_n);
-        out.tension_near_n.push(solved.state.piece.t0_n);
-        out.tension_far_n.push(solved.state.piece.t1_n);
-        out.stretched_length_m.push(solved.stretched_m);
-        out.sag_below_chord_m.push(solved.below_chord_m);
-        out.residual_m.push(solved.state.residual_m);
-    }
+    let columns = Columns::new(&columns)?;
+    let room = || vec![0.0; columns.len()];
+    let mut out = ElasticArrays {
+        h_n: room(),
+        v_near_n: room(),
+        tension_near_n: room(),
+        tension_far_n: room(),
+        stretched_length_m: room(),
+        sag_below_chord_m: room(),
+        residual_m: room(),
+    };
+    let results = [
+        out.h_n.as_mut_slice(),
+        &mut out.v_near_n,
+        &mut out.tension_near_n,
+        &mut out.tension_far_n,
+        &mut out.stretched_length_m,
+        &mut out.sag_below_chord_m,
+        &mut out.residual_m,
+    ];
+    fill(results, &|i| {
+        let [span, rise, rest_length, weight, axial_rigidity] = columns.row(i);
+        let span_m = non_negative(span.0, Length::from_si(span.1))?;
+        let rise_m = finite(rise.0, Length::from_si(rise.1))?;
+        let rest_m = positive(rest_length.0, Length::from_si(rest_length.1))?;
+        let q_n_per_m = non_negative(weight.0, LineLoad::from_si(weight.1))?;
+        let ea_n = positive(axial_rigidity.0, Force::from_si(axial_rigidity.1))?;
+        let law = Law::Linear { ea_n };
+        let solved = solve(Uniform { q_n_per_m, rest_m, law: &law }, span_m, rise_m)?;
+        let Planar { h_n, v0_n, piece, residual_m, .. } = solved.state;
+        let (stretched_m, below_chord_m) = (solved.stretched_m, solved.below_chord_m);
+        Ok([h_n, v0_n, piece.t0_n, piece.t1_n, stretched_m, below_chord_m, residual_m])
+    })?;
     Ok(out)
-}
-
-/// Number of lines in a batch: the one length other than one, if any. An empty slice makes it empty.
-fn count(columns: &[(&str, &[f64])]) -> Result<usize, LineError> {
-    let mut n = 1;
-    for (name, slice) in columns {
-        if slice.len() == 1 || slice.len() == n {
-            continue;
-        }
-        if n != 1 {
-            return Err(LineError::Invalid(crate::quantity::Invalid {
-                parameter: (*name).to_owned(),
-                value: format!("{} values", slice.len()),
-                allowed: format!("1 or {n} values, as the others"),
-            }));
-        }
-        n = slice.len();
-    }
-    Ok(n)
 }

@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 
+mod batch;
 mod bundle;
 mod catenary;
 mod chain;
@@ -17,13 +18,13 @@ mod segment;
 mod shape;
 mod standing;
 mod strand;
+mod sweep;
 mod tangle;
+mod together;
 
 #[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
 pub(crate) use bundle::bundle_profiles;
-pub use bundle::{
-    BundleLine, BundleLineState, BundleSolution, StiffnessRow, solve_bundle, sweep_bundle,
-};
+pub use bundle::{BundleLine, BundleLineState, BundleSolution, StiffnessRow, solve_bundle};
 pub use catenary::{Catenary, catenary, catenary_from_sag};
 pub use chain::{
     Chain, ChainLoad, ChainLoadState, ChainPiece, ChainProfile, ChainSolution, solve_chain,
@@ -42,6 +43,7 @@ pub use note::LineNote;
 pub(crate) use ring::{HalfLine, RingField};
 
 pub use standing::bundle_rest_length_for_tension;
+pub use sweep::{BundleArrays, BundleLineArrays, BundleLoads, sweep_bundle, sweep_bundle_batch};
 
 #[cfg(test)]
 mod tests;

@@ -12,8 +12,15 @@ pub(crate) struct Chord {
 
 impl Chord {
     pub fn length_m(self) -> f64 {
-        self.across_m.hypot(self.along_m)
+        length(self.across_m, self.along_m)
     }
+}
+
+/// Hypotenuse, by the plain root where the squares neither overflow nor vanish: `hypot` costs as much as
+/// a piece.
+fn length(a: f64, b: f64) -> f64 {
+    let square = a * a + b * b;
+    if square > 1e-280 && square < 1e280 { square.sqrt() } else { a.hypot(b) }
 }
 
 /// Tension at the start of the line, with the integrals there.
@@ -148,13 +155,22 @@ impl Uniform<'_> {
         let (_, slope) = self.law.strain_and_slope(0.0);
         let excess = (c - l) / l;
         let bow = (q * (across / c) * l).powi(2) / 24.0;
-        // T³ slope - excess T² = bow, from above: the bound is the sum of the two limiting cases.
-        let mut t = excess.max(0.0) / slope + (bow / slope).cbrt();
+        // T³ - taut T² = bow, from above: by the first correction of a taut line, else by the sum of the
+        // two limiting cases.
+        let (taut, bow) = (excess.max(0.0) / slope, bow / slope);
+        let taut2 = taut * taut;
+        let mut t = if taut2 * taut > 8.0 * bow { taut + bow / taut2 } else { taut + bow.cbrt() };
+        let level = excess / slope;
         for _ in 0..8 {
-            let next =
-                t - (t * t * (t * slope - excess) - bow) / (t * (3.0 * t * slope - 2.0 * excess));
-            if next.is_finite() && next > 0.0 {
-                t = next;
+            let next = t - (t * t * (t - level) - bow) / (t * (3.0 * t - 2.0 * level));
+            if !(next.is_finite() && next > 0.0) {
+                break;
+            }
+            // The closed form is no nearer to the line than this.
+            let near = (next - t).abs() <= 1e-6 * t;
+            t = next;
+            if near {
+                break;
             }
         }
         let t = t.max(f64::MIN_POSITIVE);
@@ -175,7 +191,7 @@ impl Pair {
     }
 
     fn length(self) -> f64 {
-        self.across.hypot(self.along)
+        length(self.across, self.along)
     }
 }
 

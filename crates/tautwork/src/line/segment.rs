@@ -38,6 +38,7 @@ struct End {
     t0: f64,
     t1: f64,
     sum: f64,
+    per_sum: f64,
     /// q L / (T₀ + T₁).
     x: f64,
     /// T₀ + T₁ - q L.
@@ -52,13 +53,16 @@ struct End {
 /// atanh(x) / x for 0 <= x < 1, given 1 - x free of cancellation.
 fn atanh_over(x: f64, one_minus_x: f64) -> f64 {
     let x2 = x * x;
+    if x2 < 1e-4 {
+        // Five terms leave 1e-21.
+        return 1.0 + x2 * (1.0 / 3.0 + x2 * (0.2 + x2 * (1.0 / 7.0 + x2 * (1.0 / 9.0))));
+    }
     if x2 < 0.01 {
-        // Nine terms leave 1e-19.
-        let mut sum = 0.0;
-        for k in (0..9).rev() {
-            sum = sum * x2 + 1.0 / f64::from(2 * k + 1);
-        }
-        return sum;
+        // Nine terms leave 1e-19; even and odd ones apart, since the chain of operations is what costs.
+        let y = x2 * x2;
+        let even = 1.0 + y * (0.2 + y * (1.0 / 9.0 + y * (1.0 / 13.0 + y * (1.0 / 17.0))));
+        let odd = 1.0 / 3.0 + y * (1.0 / 7.0 + y * (1.0 / 11.0 + y * (1.0 / 15.0)));
+        return even + x2 * odd;
     }
     0.5 * ((1.0 + x) / one_minus_x).ln() / x
 }
@@ -89,36 +93,60 @@ impl Uniform<'_> {
         let h2 = h * h;
         let (t0, t1) = ((h2 + v0 * v0).sqrt(), (h2 + v1 * v1).sqrt());
         let sum = t0 + t1;
-        let x = q * l / sum;
-        // sum - q l = (t0 - v0) + (t1 + v1), each free of cancellation.
-        let lower = if v0 > 0.0 { h2 / (t0 + v0) } else { t0 - v0 };
-        let upper = if v1 < 0.0 { h2 / (t1 - v1) } else { t1 + v1 };
-        // The floor stands for a fold without any H, where the logarithm of Eq. (5) has no bound.
-        let short = (lower + upper).max(1e-290 * sum);
+        let per_sum = 1.0 / sum;
+        let x = q * l * per_sum;
         let fold = v0 > 0.0 && v1 < 0.0;
-        // In a fold H² / (sum - q l) stays finite while H goes to zero.
-        let h2_short = if fold { 1.0 / (1.0 / (t0 + v0) + 1.0 / (t1 - v1)) } else { h2 / short };
-        End { v1, t0, t1, sum, x, short, phi: atanh_over(x, short / sum), fold, h2_short }
+        // sum - q l = (t0 - v0) + (t1 + v1), each free of cancellation. In a fold H² / (sum - q l)
+        // stays finite while H goes to zero.
+        let (short, h2_short) = if fold {
+            let (p, r) = (t0 + v0, t1 - v1);
+            let h2_short = p * (r / (p + r));
+            (h2 / h2_short, h2_short)
+        } else {
+            let lower = if v0 > 0.0 { h2 / (t0 + v0) } else { t0 - v0 };
+            let upper = if v1 < 0.0 { h2 / (t1 - v1) } else { t1 + v1 };
+            (lower + upper, 0.0)
+        };
+        // The floor stands for a fold without any H, where the logarithm of Eq. (5) has no bound.
+        let short = short.max(1e-290 * sum);
+        let h2_short = if fold { h2_short } else { h2 / short };
+        End {
+            v1,
+            t0,
+            t1,
+            sum,
+            per_sum,
+            x,
+            short,
+            phi: atanh_over(x, short * per_sum),
+            fold,
+            h2_short,
+        }
     }
 
+    #[inline]
     fn inextensible(&self, h: f64, v0: f64) -> Piece {
-        let End { v1, t0, t1, sum, x, short, phi, fold, h2_short } = self.ends(h, v0);
+        let End { v1, t0, t1, per_sum, x, short, phi, fold, h2_short, .. } = self.ends(h, v0);
         let l = self.rest_m;
-        let a = 2.0 * l / sum * phi;
-        let (vv, hv) = if fold {
-            (2.0 * l / (t0 * t1 * (1.0 + x)) * h2_short, -l * (v0 + v1) / (sum * t0) * (h / t1))
-        } else if h == 0.0 {
-            (0.0, 0.0)
+        let (a, mean) = (2.0 * l * per_sum * phi, l * (v0 + v1) * per_sum);
+        let (vv, hv) = if fold || h != 0.0 {
+            let (per_t0, per_t1) = (1.0 / t0, 1.0 / t1);
+            let hv = -mean * per_t0 * (h * per_t1);
+            let vv = if fold {
+                2.0 * l * per_t0 * per_t1 * h2_short / (1.0 + x)
+            } else {
+                (h * per_t0) * (h * per_t1) * 2.0 * l / ((1.0 + x) * short)
+            };
+            (vv, hv)
         } else {
-            let both = (h / t0) * (h / t1);
-            (both * 2.0 * l / ((1.0 + x) * short), -l * (v0 + v1) / (sum * t0) * (h / t1))
+            (0.0, 0.0)
         };
         Piece {
             t0_n: t0,
             t1_n: t1,
             v1_n: v1,
             across_m: h * a,
-            along_m: l * (v0 + v1) / sum,
+            along_m: mean,
             hh: (a - vv).max(0.0),
             hv,
             vv,
@@ -126,9 +154,20 @@ impl Uniform<'_> {
         }
     }
 
+    /// Where the piece ends, across and along the load: [`Self::at`] without its derivatives.
+    pub fn reach(&self, h: f64, v0: f64) -> (f64, f64) {
+        let Law::Linear { ea_n } = self.law else {
+            let p = self.at(h, v0);
+            return (p.across_m, p.along_m);
+        };
+        let End { v1, per_sum, phi, .. } = self.ends(h, v0);
+        let (l, e) = (self.rest_m, self.rest_m / ea_n);
+        (h * (2.0 * l * per_sum * phi + e), (v0 + v1) * (l * per_sum + 0.5 * e))
+    }
+
     /// ∫ |T| ds, Eq. (9).
     pub fn tension_integral(&self, h: f64, v0: f64) -> f64 {
-        let End { v1, t0, t1, sum, x, short, phi, fold, h2_short } = self.ends(h, v0);
+        let End { v1, t0, t1, sum, x, short, phi, fold, h2_short, .. } = self.ends(h, v0);
         let h2 = h * h;
         let top = if fold {
             (h2 + v0 * v0 + v1 * v1) / (t0 * t1 - v0 * v1) * h2_short

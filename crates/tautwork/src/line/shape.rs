@@ -20,8 +20,7 @@ impl Uniform<'_> {
         if s_m <= 0.0 {
             return (0.0, 0.0);
         }
-        let part = Uniform { rest_m: s_m, ..*self }.at(state.h_n, state.v0_n);
-        (part.across_m, part.along_m)
+        Uniform { rest_m: s_m, ..*self }.reach(state.h_n, state.v0_n)
     }
 
     pub fn sags(&self, state: &Planar, chord: Chord) -> Sags {

@@ -27,7 +27,7 @@ struct State {
 
 /// Closure at which a remembered line counts as solved, over the larger of rest length and chord:
 /// looser than a cold start, since its cost is paid in every step of a simulation.
-const FOLLOWED: f64 = 1e-12;
+pub(super) const FOLLOWED: f64 = 1e-12;
 
 impl Strand {
     pub fn new(rest_m: f64, load_n_per_m: Vector3<f64>, law: Law) -> Self {
@@ -66,6 +66,34 @@ impl Strand {
                 Err(stop)
             }
         }
+    }
+
+    /// Whether the last solve left a state.
+    pub fn is_solved(&self) -> bool {
+        self.state.is_some()
+    }
+
+    /// Forgets the last state.
+    pub fn forget(&mut self) {
+        self.state = None;
+    }
+
+    /// Takes the state with this pull where the line starts; the line then ends where it will.
+    pub fn set_start_pull(&mut self, pull_n: &Vector3<f64>) {
+        let along = pull_n.dot(&self.down);
+        let flat = pull_n - self.down * along;
+        let across_n = flat.norm();
+        let across = if across_n > 0.0 { flat / across_n } else { perpendicular(&self.down) };
+        let piece = self.uniform().at(across_n, along);
+        let planar = Planar { h_n: across_n, v0_n: along, piece, residual_m: 0.0, iterations: 0 };
+        self.state = Some(State { planar, across });
+    }
+
+    /// From the start of the line to its end in the last state.
+    pub fn reach_m(&self) -> Vector3<f64> {
+        self.state.map_or_else(Vector3::zeros, |State { planar, across }| {
+            across * planar.piece.across_m + self.down * planar.piece.along_m
+        })
     }
 
     /// Pull on the point where the line starts.

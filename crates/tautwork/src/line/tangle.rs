@@ -28,7 +28,7 @@ pub(crate) struct Balance {
 }
 
 /// Force left at a node, over the largest force about, at which it counts as balanced.
-const BALANCED: f64 = 1e-10;
+pub(super) const BALANCED: f64 = 1e-10;
 /// More than any input in the tests needs; a stop, not a tuning.
 const BUDGET: u32 = 200;
 

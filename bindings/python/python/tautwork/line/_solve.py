@@ -25,6 +25,7 @@ __all__ = [
     "solve_elastic_batch",
     "solve_net",
     "sweep_bundle",
+    "sweep_bundle_batch",
 ]
 
 Series = npt.ArrayLike
@@ -226,6 +227,39 @@ def sweep_bundle(
 ) -> list[Result]:
     """`solve_bundle` for one load after the other, each from the state of the last."""
     return call("line.sweep_bundle", {"lines": lines, "loads": loads})
+
+
+def sweep_bundle_batch(
+    *,
+    lines: Sequence[Mapping[str, Any] | Result],
+    load_x_n: Series,
+    load_y_n: Series,
+    load_z_n: Series,
+) -> Result:
+    """`sweep_bundle` for many loads: arrays of the ring's place, and of tensions and shares by line.
+
+    A single value serves all loads. Steps in one direction cost least.
+
+    >>> import numpy as np
+    >>> main = {
+    ...     "name": "main",
+    ...     "near": ["0 m", "0 m", "0 m"],
+    ...     "far": ["100 m", "0 m", "0 m"],
+    ...     "near_length": "50 m",
+    ...     "far_length": "50 m",
+    ...     "weight": "0.7 N/m",
+    ...     "stretch": {"axial_rigidity": "250 kN"},
+    ... }
+    >>> loads = -np.linspace(1e3, 4e3, 4)
+    >>> swept = sweep_bundle_batch(lines=[main], load_x_n=0, load_y_n=0, load_z_n=loads)
+    >>> swept.ring_z_m.round(1).tolist()
+    [-8.0, -10.1, -11.6, -12.8]
+    """
+    columns = [np.atleast_1d(np.asarray(c, dtype=np.float64)) for c in (load_x_n, load_y_n, load_z_n)]
+    x, y, z = (column.tolist() for column in columns)
+    return call(
+        "line.sweep_bundle_batch", {"lines": lines, "load_x_n": x, "load_y_n": y, "load_z_n": z}
+    )
 
 
 def bundle_engagement(

@@ -253,6 +253,28 @@ export function sweep_bundle(input: {
   loads: readonly VectorLike[];
 }): BundleSolution[];
 
+/** The ring, tensions and shares of a bundle under many loads. */
+export interface BundleArrays {
+  ring_x_m: number[];
+  ring_y_m: number[];
+  ring_z_m: number[];
+  lines: {
+    name: string;
+    tension_near_n: number[];
+    tension_far_n: number[];
+    share: number[];
+  }[];
+  residual: number[];
+}
+
+/** `sweep_bundle` for many loads, in SI. Steps in one direction cost least. */
+export function sweep_bundle_batch(input: {
+  lines: readonly BundleLine[];
+  load_x_n: Series;
+  load_y_n: Series;
+  load_z_n: Series;
+}): BundleArrays;
+
 /** The downward load at which each line of a bundle begins to carry. */
 export function bundle_engagement(input: {
   lines: readonly BundleLine[];
