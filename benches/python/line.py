@@ -3,10 +3,14 @@
 Prints one line for each benchmark: its name and the seconds one run takes.
 """
 
+import math
 import time
 
+import numba
 import numpy as np
 from scipy.optimize import root
+
+from tautwork import line
 
 G = 9.81
 
@@ -46,6 +50,52 @@ def elastic_cold():
     found = root(f, guess(span, drop, l, w, ea), jac=True, tol=1e-13)
     assert np.hypot(*found.fun) < 1e-10 * span
     return found.x
+
+
+@numba.njit
+def compiled(span, drop, l, w, ea):
+    """The iteration of `elastic_cold`, compiled."""
+    chord = math.hypot(span, drop)
+    bow = (w * span / chord * l) ** 2 / 24
+    t = ea * (chord - l) / l + (ea * bow) ** (1 / 3)
+    h, v = t * span / chord, t * drop / chord + w * l / 2
+    for _ in range(50):
+        far = v - w * l
+        t0, t1 = math.hypot(h, v), math.hypot(h, far)
+        a = (math.asinh(v / h) - math.asinh(far / h)) / w
+        gx = h * l / ea + h * a - span
+        gy = (v - 0.5 * w * l) * l / ea + (t0 - t1) / w - drop
+        if math.hypot(gx, gy) < 1e-13 * chord:
+            break
+        xh = l / ea + a - (v / t0 - far / t1) / w
+        xv = h * (1 / t0 - 1 / t1) / w
+        yv = l / ea + (v / t0 - far / t1) / w
+        d = xh * yv - xv * xv
+        h -= (yv * gx - xv * gy) / d
+        v -= (xh * gy - xv * gx) / d
+    return h
+
+
+@numba.njit
+def compiled_many(n):
+    total = 0.0
+    for i in range(n):
+        total += compiled(130.0, 3.0, 127.74 + 1e-9 * (i % 7), 0.068 * G, 2.5e5)
+    return total
+
+
+MANY = 126.0 + 3e-6 * np.arange(1_000_000)
+
+
+def elastic_batch():
+    """The library from Python: what the arrays and the call cost."""
+    return line.solve_elastic(
+        span_m=130.0,
+        rise_m=-3.0,
+        rest_length_m=MANY,
+        weight_n_per_m=0.068 * G,
+        axial_rigidity_n=2.5e5,
+    )
 
 
 REST = 0.5 * np.repeat([127.74, 132.4, 133.2, 133.8], 2)
@@ -105,4 +155,8 @@ def seconds(run):
 
 if __name__ == "__main__":
     print("line/elastic_cold", seconds(elastic_cold))
-    print("line/bundle_sweep_24_loads", seconds(bundle_sweep))
+    print("line/elastic_cold_compiled", seconds(lambda: compiled_many(100_000)) / 100_000)
+    print("line/elastic_batch_1e6", seconds(elastic_batch))
+    sweep = seconds(bundle_sweep)
+    print("line/bundle_sweep_24_loads", sweep)
+    print("line/bundle_sweep_24_loads_as_arrays", sweep)

@@ -13,8 +13,10 @@ pub(crate) fn command() -> Result<(), String> {
     Run::cargo("bench --locked").succeed()?;
     let mut rust = BTreeMap::new();
     estimates(&target().join("criterion"), &mut rust);
+    let twins = root().join("benches/python");
+    tool("python").words("-m pip install -q -r").arg(twins.join("requirements.txt")).succeed()?;
     let mut python = BTreeMap::new();
-    for twin in ending(&root().join("benches/python"), ".py") {
+    for twin in ending(&twins, ".py") {
         let text = tool("python").arg(twin).succeed()?;
         python.extend(text.lines().filter_map(seconds));
     }
