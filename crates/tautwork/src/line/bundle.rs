@@ -1,12 +1,12 @@
 //! Lines side by side over a gap, all tied to one ring.
 
-use nalgebra::Vector3;
+use nalgebra::{Matrix3, Vector3};
 use serde::{Deserialize, Serialize};
 
 use super::LineError;
 use super::net::{strand, triple, vector};
 use super::note::LineNote;
-use super::strand::Strand;
+use super::strand::{Slide, Strand};
 use super::tangle::{Balance, Tangle};
 use super::together::Together;
 use crate::material::Stretch;
@@ -263,6 +263,38 @@ impl Bundle {
     /// Upward force of each line on the ring.
     pub fn lifts_n(&self) -> impl Iterator<Item = f64> + '_ {
         self.tangle.strands.chunks(2).map(|half| half.iter().map(|s| s.end_pull_n().z).sum())
+    }
+
+    /// Rest length of a line on the near side of the ring.
+    pub fn near_rest_m(&self, line: usize) -> f64 {
+        self.tangle.strands[2 * line].rest_m
+    }
+
+    /// Moves the ring along a line: so much on the near side, the rest of the total on the far side.
+    pub fn split_at(&mut self, line: usize, near_m: f64, total_m: f64) {
+        self.tangle.strands[2 * line].set_rest(near_m);
+        self.tangle.strands[2 * line + 1].set_rest(total_m - near_m);
+    }
+
+    /// Tension of a line at the ring, on the near and on the far side.
+    pub fn ring_tensions_n(&self, line: usize) -> (f64, f64) {
+        let at = |side: usize| self.tangle.strands[2 * line + side].tensions_n().1;
+        (at(0), at(1))
+    }
+
+    /// Angle by which the ring turns a line; zero for one without tension.
+    pub fn wrap_rad(&self, line: usize) -> f64 {
+        let [near, far] = [0, 1].map(|side| self.tangle.strands[2 * line + side].end_pull_n());
+        near.cross(&far).norm().atan2(-near.dot(&far))
+    }
+
+    pub fn stiffness_n_per_m(&self) -> Matrix3<f64> {
+        self.tangle.strands.iter().map(Strand::stiffness_n_per_m).sum()
+    }
+
+    /// How the two halves of a line answer when cordage passes the ring.
+    pub fn slides(&self, line: usize) -> [Slide; 2] {
+        [0, 1].map(|side| self.tangle.strands[2 * line + side].slide())
     }
 
     /// Tension of a line at its near and at its far anchor.

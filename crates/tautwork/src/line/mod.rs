@@ -1,4 +1,5 @@
 #![doc = include_str!("README.md")]
+#![doc = include_str!("rings/README.md")]
 
 mod batch;
 mod bundle;
@@ -14,6 +15,7 @@ mod note;
 mod planar;
 #[allow(dead_code, reason = "jumps are computed in it")]
 mod ring;
+mod rings;
 mod segment;
 mod shape;
 mod standing;
@@ -43,6 +45,10 @@ pub use note::LineNote;
 pub(crate) use ring::{HalfLine, RingField};
 
 pub use standing::bundle_rest_length_for_tension;
+pub use rings::{
+    RingHold, RingHoldKind, RingHoldState, RingLine, RingLoss, RingLosses, RingsSolution, RingsState,
+    ring_losses, solve_rings, sweep_rings,
+};
 pub use sweep::{BundleArrays, BundleLineArrays, BundleLoads, sweep_bundle, sweep_bundle_batch};
 
 #[cfg(test)]

@@ -25,6 +25,17 @@ struct State {
     across: Vector3<f64>,
 }
 
+/// What more rest length, and another place of its end, do to a line at its end.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Slide {
+    /// Derivative of the pull on the point where the line ends, by rest length.
+    pub force_by_length: Vector3<f64>,
+    /// Derivative of the tension there, by rest length.
+    pub tension_by_length: f64,
+    /// Derivative of the tension there, by the place of the end.
+    pub tension_by_ring: Vector3<f64>,
+}
+
 /// Closure at which a remembered line counts as solved, over the larger of rest length and chord:
 /// looser than a cold start, since its cost is paid in every step of a simulation.
 pub(super) const FOLLOWED: f64 = 1e-12;
@@ -76,6 +87,32 @@ impl Strand {
     /// Forgets the last state.
     pub fn forget(&mut self) {
         self.state = None;
+    }
+
+    /// Changes the rest length; the last state keeps its pull at the start.
+    pub fn set_rest(&mut self, rest_m: f64) {
+        self.rest_m = rest_m;
+        if self.state.is_some() {
+            self.set_start_pull(&self.start_pull_n());
+        }
+    }
+
+    /// Derivatives at the end of the line in the last state, Eq. (22).
+    pub fn slide(&self) -> Slide {
+        let end = -self.end_pull_n();
+        let tension_n = end.norm();
+        if tension_n == 0.0 {
+            return Slide::default();
+        }
+        let along = end / tension_n;
+        let k_along = self.stiffness_n_per_m() * along;
+        let stretched = k_along * (1.0 + self.law.strain(tension_n));
+        let force_by_length = stretched + self.down * self.q_n_per_m;
+        Slide {
+            force_by_length,
+            tension_by_length: -along.dot(&force_by_length),
+            tension_by_ring: k_along,
+        }
     }
 
     /// Takes the state with this pull where the line starts; the line then ends where it will.
