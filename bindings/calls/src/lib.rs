@@ -53,6 +53,7 @@ impl Call {
 const MODELS: &[&[Call]] = &[
     anchor::CALLS,
     fall::CALLS,
+    line::rings::CALLS,
     line::solve::CALLS,
     material::CALLS,
     pulley::CALLS,

@@ -36,13 +36,16 @@ export const line = model("line", [
   "rest_length_for_mid_load_sag",
   "rest_length_for_sag",
   "rest_length_for_tension",
+  "ring_losses",
   "solve_bundle",
   "solve_chain",
   "solve_elastic",
   "solve_elastic_batch",
   "solve_net",
+  "solve_rings",
   "sweep_bundle",
   "sweep_bundle_batch",
+  "sweep_rings",
 ]);
 
 export const material = model("material", [

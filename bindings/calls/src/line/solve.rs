@@ -46,7 +46,7 @@ pub(crate) const CALLS: &[Call] = &[
 ];
 
 /// A force vector as an argument.
-type Vector = [Text<Force>; 3];
+pub(super) type Vector = [Text<Force>; 3];
 
 fn bundle(args: &mut Args) -> Result<Value, Failure> {
     let lines: Vec<BundleLine> = args.plain("lines")?;

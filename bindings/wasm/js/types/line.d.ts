@@ -1,1 +1,2 @@
+export * from "./line/rings.js";
 export * from "./line/solve.js";

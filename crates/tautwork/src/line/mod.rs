@@ -44,11 +44,11 @@ pub use note::LineNote;
 #[allow(unused_imports, reason = "jumps are computed in it")]
 pub(crate) use ring::{HalfLine, RingField};
 
-pub use standing::bundle_rest_length_for_tension;
 pub use rings::{
-    RingHold, RingHoldKind, RingHoldState, RingLine, RingLoss, RingLosses, RingsSolution, RingsState,
-    ring_losses, solve_rings, sweep_rings,
+    RingHold, RingHoldKind, RingHoldState, RingLine, RingLoss, RingLosses, RingsSolution,
+    RingsState, ring_losses, solve_rings, sweep_rings,
 };
+pub use standing::bundle_rest_length_for_tension;
 pub use sweep::{BundleArrays, BundleLineArrays, BundleLoads, sweep_bundle, sweep_bundle_batch};
 
 #[cfg(test)]

@@ -59,7 +59,7 @@ pub struct RingsSolution {
 /// ```
 pub fn solve_rings(lines: &[RingLine], load: [Force; 3]) -> Result<RingsSolution, LineError> {
     let load_n = vector("load", &load)?;
-    let mut rest = |aim: Aim| -> Result<RingsState, LineError> {
+    let rest = |aim: Aim| -> Result<RingsState, LineError> {
         let mut rings = Rings::new(lines)?;
         let rounds = rings.settle(load_n, aim)?;
         rings.state(rounds)
@@ -97,10 +97,7 @@ pub fn solve_rings(lines: &[RingLine], load: [Force; 3]) -> Result<RingsSolution
 /// assert!(x(1) > x(2) && x(2) > x(0) + 0.1);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-pub fn sweep_rings(
-    lines: &[RingLine],
-    loads: &[[Force; 3]],
-) -> Result<Vec<RingsState>, LineError> {
+pub fn sweep_rings(lines: &[RingLine], loads: &[[Force; 3]]) -> Result<Vec<RingsState>, LineError> {
     let mut rings = Rings::new(lines)?;
     let mut one = |load: &[Force; 3]| {
         let rounds = rings.settle(vector("load", load)?, Aim::Here)?;
