@@ -96,6 +96,15 @@ impl Tangle {
         lines.chain(self.load_n.iter().map(Vector3::norm)).fold(f64::MIN_POSITIVE, f64::max)
     }
 
+    /// The least change of a node that its coordinates and those of its lines can show. A net of stiff
+    /// lines is at rest when no shorter step would better it: stiffness times this may be more than the
+    /// force that counts as balanced.
+    fn resolution_m(&self) -> f64 {
+        let places = self.position_m.iter().map(Vector3::amax);
+        let lengths = self.strands.iter().map(|s| s.rest_m);
+        4.0 * f64::EPSILON * places.chain(lengths).fold(0.0, f64::max)
+    }
+
     fn balance(&self, g: &DVector<f64>, iterations: u32) -> Balance {
         let residual_n =
             (0..g.len() / 3).map(|i| g.fixed_rows::<3>(3 * i).norm()).fold(0.0, f64::max);
@@ -115,6 +124,9 @@ impl Tangle {
             let Some(step) = self.newton_step(&g, damping.share()) else {
                 return Err(stalled(balance));
             };
+            if damping.share() < 1.0 && step.amax() <= self.resolution_m() {
+                return Ok(balance);
+            }
             let slope = g.dot(&step);
             if !(slope < 0.0 && slope.is_finite()) {
                 return Err(stalled(balance));

@@ -99,7 +99,7 @@ fn loss(
     let mut rings = Rings::new(&others)?;
     let rounds = rings.settle(load_n, Aim::Here)?;
     let after = rings.state(rounds)?;
-    let place = |state: &RingsState| Vector3::from(state.bundle.ring.map(|x| x.si()));
+    let place = |state: &RingsState| Vector3::from(state.bundle.ring.map(Quantity::si));
     let moved = place(&after) - place(whole);
     let (drop, shift) = (Length::from_si(-moved.z), Length::from_si(moved.norm()));
     Ok(RingLoss { line, after: Some(after), drop, shift })

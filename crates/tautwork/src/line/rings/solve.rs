@@ -65,7 +65,7 @@ pub fn solve_rings(lines: &[RingLine], load: [Force; 3]) -> Result<RingsSolution
         rings.state(rounds)
     };
     let (here, toward_near, toward_far) = (rest(Aim::Here)?, rest(Aim::Near)?, rest(Aim::Far)?);
-    let place = |state: &RingsState| Vector3::from(state.bundle.ring.map(|x| x.si()));
+    let place = |state: &RingsState| Vector3::from(state.bundle.ring.map(Quantity::si));
     let range = (place(&toward_far) - place(&toward_near)).norm();
     Ok(RingsSolution { here, toward_near, toward_far, range: Length::from_si(range) })
 }

@@ -41,7 +41,7 @@ fn demo(friction: f64) -> Vec<RingLine> {
 }
 
 fn ring(state: &RingsState) -> [f64; 3] {
-    state.bundle.ring.map(|x| x.si())
+    state.bundle.ring.map(Quantity::si)
 }
 
 /// A loop that hardly stretches: both sides make one angle with the vertical, sin φ = span / length
@@ -193,8 +193,8 @@ fn the_loss_of_a_line_never_unloads_the_rest() {
     assert!(without_main.bundle.lines[0].share.si() > 0.5);
     for loss in &found.losses {
         let after = loss.after.as_ref().unwrap();
-        // A slack line hangs from the ring: without it the ring rises a little.
-        assert!(loss.drop.si() > -0.01, "{loss:?}");
+        // A slack line hangs from the ring: without its 10 N the ring rises by 10 N over 760 N/m.
+        assert!(loss.drop.si() > -0.02, "{loss:?}");
         let up: f64 = after.bundle.lines.iter().map(|l| l.pull_ring[2].si()).sum();
         assert!((up - 4000.0).abs() < 1e-4);
     }
