@@ -100,7 +100,9 @@ impl Tangle {
     /// lines is at rest when no shorter step would better it: stiffness times this may be more than the
     /// force that counts as balanced.
     fn resolution_m(&self) -> f64 {
-        let places = self.position_m.iter().map(Vector3::amax);
+        // A free node that nothing holds may be anywhere.
+        let fixed = self.position_m.iter().zip(&self.free).filter(|(_, free)| free.is_none());
+        let places = fixed.map(|(place, _)| place.amax());
         let lengths = self.strands.iter().map(|s| s.rest_m);
         4.0 * f64::EPSILON * places.chain(lengths).fold(0.0, f64::max)
     }

@@ -8,7 +8,7 @@ fn line(name: &str, halves_m: [f64; 2], far_m: [f64; 3], mass: f64, ea_n: f64) -
     BundleLine {
         name: name.to_owned(),
         near: [0.0.meters(); 3],
-        far: far_m.map(|x| x.meters()),
+        far: far_m.map(Words::meters),
         near_length: halves_m[0].meters(),
         far_length: halves_m[1].meters(),
         weight: (mass * GRAVITY).newtons_per_meter(),
@@ -25,7 +25,7 @@ fn tied(line: BundleLine) -> RingLine {
 }
 
 fn load(x: f64, y: f64, z: f64) -> [Force; 3] {
-    [x, y, z].map(|f| f.newtons())
+    [x, y, z].map(Words::newtons)
 }
 
 /// The demo gear with the main tied and the rest running through the ring.
@@ -95,8 +95,8 @@ fn without_friction_there_is_one_rest_and_the_start_does_not_matter() {
         assert!((near / far - 1.0).abs() < 1e-6, "{near} {far}");
     }
     let mut moved = lines.clone();
-    moved[1].line.near_length = moved[1].line.near_length + 3.0.meters();
-    moved[1].line.far_length = moved[1].line.far_length - 3.0.meters();
+    moved[1].line.near_length += 3.0.meters();
+    moved[1].line.far_length -= 3.0.meters();
     let again = solve_rings(&moved, load(100.0, 50.0, -3000.0)).unwrap();
     for axis in 0..3 {
         assert!((ring(&again.here)[axis] - ring(&solved.here)[axis]).abs() < 1e-5);
