@@ -20,7 +20,7 @@ fn line(i: usize, json: &Json) -> RingLine {
     let number = |key: &str| json[key].as_f64().unwrap();
     let point = |key: &str| {
         let p = numbers(&json[key]);
-        [p[0], 0.0, p[1]].map(|x| x.meters())
+        [p[0], 0.0, p[1]].map(Words::meters)
     };
     let free = RingHold::Slides { friction: 0.0.ratio(), from: None, to: None };
     RingLine {
@@ -47,7 +47,7 @@ fn the_ring_rests_where_energy_is_least() {
         let lines: Vec<_> =
             case["lines"].as_array().unwrap().iter().enumerate().map(|(i, l)| line(i, l)).collect();
         let load = numbers(&case["load_n"]);
-        let load = [load[0], 0.0, load[1]].map(|f| f.newtons());
+        let load = [load[0], 0.0, load[1]].map(Words::newtons);
         let here = solve_rings(&lines, load).unwrap().here;
         let sliding: Vec<f64> = here
             .holds

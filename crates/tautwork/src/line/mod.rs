@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 #![doc = include_str!("rings/README.md")]
+#![doc = include_str!("walk/README.md")]
 
 mod batch;
 mod bundle;
@@ -23,6 +24,7 @@ mod strand;
 mod sweep;
 mod tangle;
 mod together;
+mod walk;
 
 #[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
 pub(crate) use bundle::bundle_profiles;
@@ -50,6 +52,11 @@ pub use rings::{
 };
 pub use standing::bundle_rest_length_for_tension;
 pub use sweep::{BundleArrays, BundleLineArrays, BundleLoads, sweep_bundle, sweep_bundle_batch};
+
+pub use walk::{
+    RollRange, RollRest, Walk, WalkEnvelope, WalkMode, WalkPlace, WalkState, roll, roll_rests,
+    stand, walk_envelope,
+};
 
 #[cfg(test)]
 mod tests;
