@@ -55,6 +55,7 @@ const MODELS: &[&[Call]] = &[
     fall::CALLS,
     line::rings::CALLS,
     line::solve::CALLS,
+    line::walk::CALLS,
     material::CALLS,
     pulley::CALLS,
     rig::CALLS,

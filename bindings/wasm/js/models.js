@@ -37,15 +37,19 @@ export const line = model("line", [
   "rest_length_for_sag",
   "rest_length_for_tension",
   "ring_losses",
+  "roll",
+  "roll_rests",
   "solve_bundle",
   "solve_chain",
   "solve_elastic",
   "solve_elastic_batch",
   "solve_net",
   "solve_rings",
+  "stand",
   "sweep_bundle",
   "sweep_bundle_batch",
   "sweep_rings",
+  "walk_envelope",
 ]);
 
 export const material = model("material", [

@@ -2,6 +2,7 @@
 
 pub(crate) mod rings;
 pub(crate) mod solve;
+pub(crate) mod walk;
 
 use tautwork::line::LineError;
 

@@ -1,2 +1,3 @@
 export * from "./line/rings.js";
 export * from "./line/solve.js";
+export * from "./line/walk.js";

@@ -9,10 +9,10 @@ use super::bundle::{Bundle, BundleLine, BundleSolution};
 use crate::quantity::check::finite;
 use crate::quantity::{Force, Quantity};
 
-/// [`solve_bundle`] for one load after the other, each from the state of the last.
+/// [`solve_bundle`](super::solve_bundle) for one load after the other, each from the state of the last.
 ///
 /// # Errors
-/// As [`solve_bundle`]; [`LineError::At`] names the index of a load that has no solution.
+/// As [`solve_bundle`](super::solve_bundle); [`LineError::At`] names the index of a load that has no solution.
 ///
 /// # Example
 /// ```
