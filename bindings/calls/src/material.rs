@@ -1,7 +1,8 @@
 //! Calls of `material`.
 
 use tautwork::material::{
-    BreakingStrength, Cordage, Derating, MaterialError, Stretch, Viscoelastic, knot_factors,
+    BreakingStrength, Condition, Cordage, Derating, MaterialError, Stretch, Viscoelastic,
+    knot_factors,
 };
 use tautwork::quantity::{Force, Ratio, Text, Time};
 
@@ -33,6 +34,11 @@ pub(crate) const CALLS: &[Call] = &[
         arguments: Some(&["static_elongation", "impact_force", "relaxation_time"]),
         run: viscoelastic_from_en892,
     },
+    Call {
+        name: "material.rest_length_factor",
+        arguments: Some(&["condition"]),
+        run: rest_length_factor,
+    },
     Call { name: "material.weight", arguments: Some(&["cordage"]), run: weight },
 ];
 
@@ -61,6 +67,11 @@ fn viscoelastic_from_en892(args: &mut Args) -> Result<Value, Failure> {
     let force: Force = args.quantity("impact_force")?;
     let time: Time = args.quantity("relaxation_time")?;
     answer(&Viscoelastic::from_en892(elongation, force, time)?)
+}
+
+fn rest_length_factor(args: &mut Args) -> Result<Value, Failure> {
+    let condition: Condition = args.plain("condition")?;
+    answer(&Text(condition.rest_length_factor()?))
 }
 
 fn weight(args: &mut Args) -> Result<Value, Failure> {

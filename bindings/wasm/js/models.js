@@ -56,6 +56,7 @@ export const material = model("material", [
   "derated",
   "is_past_table",
   "knot_factors",
+  "rest_length_factor",
   "strain",
   "tangent_rigidity",
   "tension",

@@ -15,6 +15,7 @@ __all__ = [
     "derated",
     "is_past_table",
     "knot_factors",
+    "rest_length_factor",
     "strain",
     "tangent_rigidity",
     "tension",
@@ -50,6 +51,19 @@ def knot_factors() -> list[Result]:
     'figure-eight loop'
     """
     return call("material.knot_factors", {})
+
+
+def rest_length_factor(*, condition: Mapping[str, Any] | Result) -> Quantity:
+    """Rest length now over the rest length before a change of temperature, water, creep and set.
+
+    A condition is a mapping of `temperature_change`, `expansion`, `wet_change`, `creep` and
+    `permanent_set`; what is left out has not changed.
+
+    >>> wet = {"temperature_change": "20 K", "expansion": "100 ppm/K", "wet_change": "-1 %"}
+    >>> rest_length_factor(condition=wet).show("1", 5)
+    '0.99198'
+    """
+    return call("material.rest_length_factor", {"condition": condition})
 
 
 def strain(*, stretch: Mapping[str, Any], tension: QuantityLike) -> Quantity:

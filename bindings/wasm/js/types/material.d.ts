@@ -57,6 +57,15 @@ export interface Cordage {
   diameter?: QuantityLike;
 }
 
+/** What has happened to cordage since its rest length was measured; nothing, where left out. */
+export interface Condition {
+  temperature_change?: QuantityLike;
+  expansion?: QuantityLike;
+  wet_change?: RatioLike;
+  creep?: RatioLike;
+  permanent_set?: RatioLike;
+}
+
 /** Strength left at one place: breaking strength times the factors that act there. */
 export function derated(input: {
   breaking_strength: QuantityLike;
@@ -66,6 +75,9 @@ export function derated(input: {
 
 /** Published fractions of the strength that knots leave, as ranges with their sources. */
 export function knot_factors(): KnotFactor[];
+
+/** Rest length now over the rest length before a change of temperature, water, creep and set. */
+export function rest_length_factor(input: { condition: Condition }): Quantity;
 
 /** Strain on the rest length at a tension. */
 export function strain(input: { stretch: Stretch; tension: QuantityLike }): Quantity;

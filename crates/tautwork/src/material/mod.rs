@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 
+mod condition;
 mod cordage;
 mod curve;
 mod error;
@@ -9,6 +10,7 @@ mod strength;
 mod stretch;
 mod viscoelastic;
 
+pub use condition::Condition;
 pub use cordage::Cordage;
 pub(crate) use curve::Law;
 pub use error::MaterialError;

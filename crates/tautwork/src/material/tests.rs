@@ -114,6 +114,43 @@ fn strength_left_is_the_product_of_the_factors() {
     assert!(knot_factors().iter().all(|k| k.check().is_ok() && !k.source.is_empty()));
 }
 
+#[test]
+fn warmth_water_creep_and_set_change_the_rest_length() {
+    let factor = |c: Condition| c.rest_length_factor().map(Quantity::si);
+    assert_eq!(factor(Condition::default()), Ok(1.0));
+    // A steel rod of 12 ppm/K, 10 m long and 50 K warmer, is 6 mm longer: by hand.
+    let steel = Condition {
+        temperature_change: 50.0.kelvins(),
+        expansion: 12.0.ppm_per_kelvin(),
+        ..Condition::default()
+    };
+    assert!((10e3 * (factor(steel).unwrap() - 1.0) - 6.0).abs() < 1e-9);
+    let colder = Condition { temperature_change: (-50.0).kelvins(), ..steel };
+    let shrinking = Condition { expansion: (-12.0).ppm_per_kelvin(), ..steel };
+    assert!(factor(colder).unwrap() < 1.0);
+    assert_eq!(factor(colder), factor(shrinking));
+    // 1 % of creep on what a set of 2 % has left: 1.0302.
+    let old =
+        Condition { creep: 1.0.percent(), permanent_set: 2.0.percent(), ..Condition::default() };
+    assert!((factor(old).unwrap() - 1.0302).abs() < 1e-15);
+    for bad in [
+        Condition { wet_change: (-100.0).percent(), ..steel },
+        Condition { creep: (-1.0).percent(), ..steel },
+        Condition { permanent_set: f64::NAN.ratio(), ..steel },
+        Condition { temperature_change: f64::INFINITY.kelvins(), ..steel },
+        Condition { expansion: (-1.0).per_kelvin(), ..steel },
+        Condition { wet_change: 1e300.ratio(), creep: 1e300.ratio(), ..steel },
+    ] {
+        assert!(bad.rest_length_factor().is_err(), "{bad:?}");
+    }
+    let text = r#"{"temperature_change":"-15 K","expansion":"80 ppm/K","wet_change":"1 %"}"#;
+    let read: Condition = serde_json::from_str(text).unwrap();
+    assert!((factor(read).unwrap() - (1.0 - 0.0012) * 1.01).abs() < 1e-15);
+    let back = serde_json::from_str(&serde_json::to_string(&read).unwrap()).unwrap();
+    assert_eq!(read, back);
+    assert!(serde_json::from_str::<Condition>(r#"{"temperature_change":"20 °C"}"#).is_err());
+}
+
 fn rows() -> impl Strategy<Value = Vec<(f64, f64)>> {
     proptest::collection::vec((0.01..10.0_f64, 0.0001..0.2_f64), 1..7).prop_map(|steps| {
         steps

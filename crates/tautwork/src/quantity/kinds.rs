@@ -201,6 +201,19 @@ kinds! {
     Damping = ISQ<Z0, P1, N1, Z0, Z0, Z0, Z0> as ReadDamping, "damping", "60 N·s/m", [
         "N·s/m" | "N s/m" | "N*s/m" | "Ns/m" | "kg/s" = 1.0, newton_seconds_per_meter, in_newton_seconds_per_meter;
     ];
+    /// A difference of two temperatures. No model takes a temperature itself, so "20 °C" is refused.
+    TemperatureDifference = ISQ<Z0, Z0, Z0, Z0, P1, Z0, Z0> as ReadTemperatureDifference, "temperature difference", "-15 K", [
+        "K" | "Δ°C" | "delta_degC" = 1.0, kelvins, in_kelvins;
+        "Δ°F" | "delta_degF" = 5.0 / 9.0, fahrenheit_degrees, in_fahrenheit_degrees;
+    ];
+    /// Strain per temperature difference: coefficient of thermal expansion. Negative for fibres that
+    /// shorten when they get warm.
+    ThermalExpansion = ISQ<Z0, Z0, Z0, Z0, N1, Z0, Z0> as ReadThermalExpansion, "thermal expansion", "80 ppm/K", [
+        "1/K" | "K⁻¹" | "K^-1" = 1.0, per_kelvin, in_per_kelvin;
+        "ppm/K" | "µm/m/K" = 1e-6, ppm_per_kelvin, in_ppm_per_kelvin;
+        "%/K" = 1e-2, percent_per_kelvin, in_percent_per_kelvin;
+        "1/Δ°F" | "1/delta_degF" = 9.0 / 5.0, per_fahrenheit_degree, in_per_fahrenheit_degree;
+    ];
 }
 
 /// Axial rigidity EA: the tension that would double the length of a linear cord.

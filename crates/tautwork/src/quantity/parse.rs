@@ -97,8 +97,10 @@ fn split(text: &str, kind: &Kind) -> Result<(f64, String), QuantityError> {
     let end = number_end(&trimmed);
     let (number, unit) = trimmed.split_at(end);
     // "1,5 m" and "1 500 m" are read differently in different countries: neither is guessed at.
+    // A unit such as "1/K" stands off from its number: "2e-51/K" is another number.
+    let per = unit.starts_with(' ') && unit.trim_start().starts_with("1/");
     let ambiguous =
-        unit.trim_start().starts_with(|c: char| c == ',' || c.is_ascii_digit() || c == '.');
+        !per && unit.trim_start().starts_with(|c: char| c == ',' || c.is_ascii_digit() || c == '.');
     match number.parse::<f64>() {
         Ok(_) if ambiguous => Err(not_a_number(text, kind)),
         Ok(value) if value.is_finite() => Ok((value, tidy(unit))),

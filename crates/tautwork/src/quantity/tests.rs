@@ -41,6 +41,21 @@ fn conversions_match_nist_sp_811() {
 }
 
 #[test]
+fn a_change_of_temperature_is_no_temperature() {
+    assert_eq!(parse::<TemperatureDifference>("-15 K").unwrap().si(), -15.0);
+    assert!((parse::<TemperatureDifference>("18 Δ°F").unwrap().in_kelvins() - 10.0).abs() < 1e-14);
+    assert!(message::<TemperatureDifference>("20 °C").contains("use one of K, Δ°F"));
+    // A steel of 12 parts in a million to the kelvin gives 6.67 to the Fahrenheit degree.
+    let steel = parse::<ThermalExpansion>("12 ppm/K").unwrap();
+    assert!((steel.in_per_fahrenheit_degree() - 6.667e-6).abs() < 1e-9);
+    assert!((steel.si() - parse::<ThermalExpansion>("1.2e-5 1/K").unwrap().si()).abs() < 1e-20);
+    assert!((steel.si() - parse::<ThermalExpansion>("0.0012 % / K").unwrap().si()).abs() < 1e-20);
+    // The digit of "1/K" must not join the number.
+    assert!(parse::<ThermalExpansion>("1.2e-51/K").is_err());
+    assert!(parse::<Length>("1 1/2 m").is_err());
+}
+
+#[test]
 fn wrong_text_says_what_would_be_right() {
     assert_eq!(message::<Force>("22"), "\"22\" has no unit; write a force such as \"22 kN\"");
     assert_eq!(
@@ -124,6 +139,12 @@ proptest! {
         prop_assert_eq!(parse::<Force>(&print(x)).unwrap().si().to_bits(), si.to_bits());
         let y = LinearDensity::from_si(si);
         prop_assert_eq!(parse::<LinearDensity>(&print(y)).unwrap().si().to_bits(), si.to_bits());
+        let kelvins = TemperatureDifference::from_si(si);
+        let again = parse::<TemperatureDifference>(&print(kelvins)).unwrap();
+        prop_assert_eq!(again.si().to_bits(), si.to_bits());
+        let expansion = ThermalExpansion::from_si(si);
+        let again = parse::<ThermalExpansion>(&print(expansion)).unwrap();
+        prop_assert_eq!(again.si().to_bits(), si.to_bits());
         let z = Ratio::from_si(si);
         prop_assert_eq!(parse::<Ratio>(&print(z)).unwrap().si().to_bits(), si.to_bits());
     }
