@@ -8,7 +8,7 @@ use super::chain::Chain;
 use super::net::vector;
 use super::planar::{CLOSED, Damping, Stop, line_search};
 use super::segment::Uniform;
-use super::strand::{Strand, perpendicular};
+use super::strand::{Strand, perpendicular, stiffness_n_per_m};
 use crate::material::Law;
 use crate::quantity::check::{between, non_negative, positive};
 use crate::quantity::{Invalid, Length, Quantity};
@@ -108,8 +108,13 @@ impl Links {
         self.0.iter().map(|l| l.rest_m).sum()
     }
 
+    /// A run at the near end.
+    pub fn start(pull_n: Vector3<f64>) -> Run {
+        Run { end_m: Vector3::zeros(), flexibility: Matrix3::zeros(), pull_n }
+    }
+
     pub fn run(&self, pull_n: Vector3<f64>) -> Run {
-        let mut run = Run { end_m: Vector3::zeros(), flexibility: Matrix3::zeros(), pull_n };
+        let mut run = Self::start(pull_n);
         for link in &self.0 {
             if link.rest_m > 0.0 {
                 link.extend(&mut run);
@@ -245,8 +250,14 @@ impl Link {
         Uniform { q_n_per_m: self.q_n_per_m, rest_m: self.rest_m, law: &self.law }
     }
 
+    /// Derivative of the pull at its start by its chord, at that pull.
+    pub fn stiffness_n_per_m(&self, pull_n: &Vector3<f64>) -> Matrix3<f64> {
+        let (h, v, across) = self.split(pull_n);
+        stiffness_n_per_m(&self.uniform().at(h, v), &self.down, &across)
+    }
+
     /// Adds this link to a run that has come to its start.
-    fn extend(&self, run: &mut Run) {
+    pub fn extend(&self, run: &mut Run) {
         let (h, v, across) = self.split(&run.pull_n);
         let p = self.uniform().at(h, v);
         let down = self.down;

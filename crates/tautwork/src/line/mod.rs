@@ -1,6 +1,7 @@
 #![doc = include_str!("README.md")]
 #![doc = include_str!("rings/README.md")]
 #![doc = include_str!("walk/README.md")]
+#![doc = include_str!("vibration/README.md")]
 
 mod batch;
 mod bundle;
@@ -25,6 +26,7 @@ mod sweep;
 mod tangle;
 mod together;
 mod walk;
+mod vibration;
 
 #[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
 pub(crate) use bundle::bundle_profiles;
@@ -52,6 +54,12 @@ pub use rings::{
 };
 pub use standing::bundle_rest_length_for_tension;
 pub use sweep::{BundleArrays, BundleLineArrays, BundleLoads, sweep_bundle, sweep_bundle_batch};
+pub use vibration::{
+    Bounce, BounceReading, BounceTension, BouncedLine, CableModes, ChainModes, FirstInPlane,
+    IrvineCaughey, ModeShape, PluckPlane, PluckReading, PluckTension, PluckedLine, StringModes,
+    VibratingChain, bounce, cable_modes, chain_modes, irvine_caughey, string_modes,
+    tension_from_bounce, tension_from_pluck,
+};
 
 pub use walk::{
     RollRange, RollRest, Walk, WalkEnvelope, WalkMode, WalkPlace, WalkState, roll, roll_rests,

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::{Force, Quantity, Text};
+use crate::quantity::{Force, Quantity, Ratio, Text};
 
 /// A remark on a result.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -18,6 +18,12 @@ pub enum LineNote {
         #[serde(with = "Text::<Force>")]
         last_point: Force,
     },
+    /// The sag is above an eighth of the chord: the theory of shallow cables no longer holds.
+    DeepSag {
+        /// Sag over chord.
+        #[serde(with = "Text::<Ratio>")]
+        sag_ratio: Ratio,
+    },
 }
 
 impl LineNote {
@@ -26,5 +32,9 @@ impl LineNote {
             tension: Force::from_si(tension_n),
             last_point: Force::from_si(law.last_n()),
         })
+    }
+
+    pub(crate) fn deep(sag_ratio: f64) -> Option<Self> {
+        (sag_ratio > 0.125).then(|| Self::DeepSag { sag_ratio: Ratio::from_si(sag_ratio) })
     }
 }

@@ -3,7 +3,7 @@
 use nalgebra::{Matrix3, Vector3};
 
 use super::planar::{Chord, Planar, Stop};
-use super::segment::Uniform;
+use super::segment::{Piece, Uniform};
 use crate::material::Law;
 
 /// A uniform line: rest length, load per rest length as a vector, stretch.
@@ -182,24 +182,9 @@ impl Strand {
     /// Derivative of the start pull by the chord: the inverse of the flexibility. Positive
     /// semi-definite; zero for a slack line without weight.
     pub fn stiffness_n_per_m(&self) -> Matrix3<f64> {
-        let Some(State { planar, across }) = self.state else { return Matrix3::zeros() };
-        let p = planar.piece;
-        let out = self.down.cross(&across);
-        // Inverse of [[hh, hv], [hv, vv]]; the Schur complement keeps it positive.
-        let (aa, ab, bb) = if p.hh >= p.vv {
-            let r = p.hv / p.hh;
-            let bb = 1.0 / (p.vv - r * p.hv);
-            (1.0 / p.hh + r * r * bb, -r * bb, bb)
-        } else {
-            let r = p.hv / p.vv;
-            let aa = 1.0 / (p.hh - r * p.hv);
-            (aa, -r * aa, 1.0 / p.vv + r * r * aa)
-        };
-        let mixed = across * self.down.transpose();
-        across * across.transpose() * aa
-            + (mixed + mixed.transpose()) * ab
-            + self.down * self.down.transpose() * bb
-            + out * out.transpose() / p.out
+        self.state.map_or_else(Matrix3::zeros, |State { planar, across }| {
+            stiffness_n_per_m(&planar.piece, &self.down, &across)
+        })
     }
 
     /// Rest length times mean stretch, ∫ e ds, added to the rest length.
@@ -207,6 +192,30 @@ impl Strand {
         let Some(State { planar, .. }) = self.state else { return self.rest_m };
         self.uniform().stretched_m(planar.h_n, planar.v0_n)
     }
+}
+
+/// Inverse of the flexibility of a piece, in space.
+pub(super) fn stiffness_n_per_m(
+    p: &Piece,
+    down: &Vector3<f64>,
+    across: &Vector3<f64>,
+) -> Matrix3<f64> {
+    let out = down.cross(across);
+    // Inverse of [[hh, hv], [hv, vv]]; the Schur complement keeps it positive.
+    let (aa, ab, bb) = if p.hh >= p.vv {
+        let r = p.hv / p.hh;
+        let bb = 1.0 / (p.vv - r * p.hv);
+        (1.0 / p.hh + r * r * bb, -r * bb, bb)
+    } else {
+        let r = p.hv / p.vv;
+        let aa = 1.0 / (p.hh - r * p.hv);
+        (aa, -r * aa, 1.0 / p.vv + r * r * aa)
+    };
+    let mixed = across * down.transpose();
+    across * across.transpose() * aa
+        + (mixed + mixed.transpose()) * ab
+        + down * down.transpose() * bb
+        + out * out.transpose() / p.out
 }
 
 /// A unit vector across another.
