@@ -56,6 +56,7 @@ const MODELS: &[&[Call]] = &[
     line::rings::CALLS,
     line::solve::CALLS,
     line::walk::CALLS,
+    line::vibration::CALLS,
     material::CALLS,
     pulley::CALLS,
     rig::CALLS,

@@ -29,10 +29,14 @@ export const fall = model("fall", [
 ]);
 
 export const line = model("line", [
+  "bounce",
   "bundle_engagement",
   "bundle_rest_length_for_tension",
+  "cable_modes",
   "catenary",
   "catenary_from_sag",
+  "chain_modes",
+  "irvine_caughey",
   "rest_length_for_mid_load_sag",
   "rest_length_for_sag",
   "rest_length_for_tension",
@@ -46,9 +50,12 @@ export const line = model("line", [
   "solve_net",
   "solve_rings",
   "stand",
+  "string_modes",
   "sweep_bundle",
   "sweep_bundle_batch",
   "sweep_rings",
+  "tension_from_bounce",
+  "tension_from_pluck",
   "walk_envelope",
 ]);
 

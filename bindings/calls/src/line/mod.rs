@@ -3,6 +3,7 @@
 pub(crate) mod rings;
 pub(crate) mod solve;
 pub(crate) mod walk;
+pub(crate) mod vibration;
 
 use tautwork::line::LineError;
 

@@ -6,10 +6,13 @@ export type Vector = [Quantity, Quantity, Quantity];
 /** The same as an argument. */
 export type VectorLike = readonly [QuantityLike, QuantityLike, QuantityLike];
 
-/** A remark: the tension is past the last point of the stretch table. */
-export interface LineNote {
-  past_stretch_table: { tension: Quantity; last_point: Quantity };
-}
+/**
+ * A remark: the tension is past the last point of the stretch table, or the sag is too deep for the
+ * theory of shallow cables.
+ */
+export type LineNote =
+  | { past_stretch_table: { tension: Quantity; last_point: Quantity } }
+  | { deep_sag: { sag_ratio: Quantity } };
 
 /** A hanging line that does not stretch. */
 export interface Catenary {
