@@ -2,8 +2,8 @@
 
 pub(crate) mod rings;
 pub(crate) mod solve;
-pub(crate) mod walk;
 pub(crate) mod vibration;
+pub(crate) mod walk;
 
 use tautwork::line::LineError;
 

@@ -1,4 +1,4 @@
 export * from "./line/rings.js";
 export * from "./line/solve.js";
-export * from "./line/walk.js";
 export * from "./line/vibration.js";
+export * from "./line/walk.js";

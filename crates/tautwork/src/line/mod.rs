@@ -25,8 +25,8 @@ mod strand;
 mod sweep;
 mod tangle;
 mod together;
-mod walk;
 mod vibration;
+mod walk;
 
 #[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
 pub(crate) use bundle::bundle_profiles;
