@@ -54,6 +54,7 @@ const MODELS: &[&[Call]] = &[
     anchor::CALLS,
     fall::CALLS,
     line::rings::CALLS,
+    line::rules::CALLS,
     line::solve::CALLS,
     line::walk::CALLS,
     line::vibration::CALLS,

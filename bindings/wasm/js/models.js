@@ -43,6 +43,8 @@ export const line = model("line", [
   "ring_losses",
   "roll",
   "roll_rests",
+  "rules_chart",
+  "rules_of_thumb",
   "solve_bundle",
   "solve_chain",
   "solve_elastic",

@@ -96,7 +96,7 @@ fn elastic_batch(args: &mut Args) -> Result<Value, Failure> {
 /// One number for all lines, or one for each.
 #[derive(serde::Deserialize)]
 #[serde(untagged)]
-enum Series {
+pub(super) enum Series {
     One(Number),
     Each(Vec<Number>),
 }
@@ -104,13 +104,13 @@ enum Series {
 /// A number; the bindings hand on as text what is none, and the core refuses it with its index.
 #[derive(serde::Deserialize)]
 #[serde(untagged)]
-enum Number {
+pub(super) enum Number {
     Finite(f64),
     Other(Other),
 }
 
 #[derive(serde::Deserialize)]
-enum Other {
+pub(super) enum Other {
     #[serde(rename = "NaN")]
     Nan,
     #[serde(rename = "inf")]
@@ -131,7 +131,7 @@ impl Number {
 }
 
 impl Series {
-    fn into_vec(self) -> Vec<f64> {
+    pub(super) fn into_vec(self) -> Vec<f64> {
         match self {
             Self::One(number) => vec![number.value()],
             Self::Each(numbers) => numbers.iter().map(Number::value).collect(),

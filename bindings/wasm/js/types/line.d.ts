@@ -1,4 +1,5 @@
 export * from "./line/rings.js";
+export * from "./line/rules.js";
 export * from "./line/solve.js";
 export * from "./line/vibration.js";
 export * from "./line/walk.js";

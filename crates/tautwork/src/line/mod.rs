@@ -2,6 +2,7 @@
 #![doc = include_str!("rings/README.md")]
 #![doc = include_str!("walk/README.md")]
 #![doc = include_str!("vibration/README.md")]
+#![doc = include_str!("rules/README.md")]
 
 mod batch;
 mod bundle;
@@ -18,6 +19,7 @@ mod planar;
 #[allow(dead_code, reason = "jumps are computed in it")]
 mod ring;
 mod rings;
+mod rules;
 mod segment;
 mod shape;
 mod standing;
@@ -52,6 +54,7 @@ pub use rings::{
     RingHold, RingHoldKind, RingHoldState, RingLine, RingLoss, RingLosses, RingsSolution,
     RingsState, ring_losses, solve_rings, sweep_rings,
 };
+pub use rules::{RuleChart, RuleErrors, RuleOfThumb, rules_chart, rules_of_thumb};
 pub use standing::bundle_rest_length_for_tension;
 pub use sweep::{BundleArrays, BundleLineArrays, BundleLoads, sweep_bundle, sweep_bundle_batch};
 pub use vibration::{
