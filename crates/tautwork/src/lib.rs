@@ -4,6 +4,7 @@ pub mod anchor;
 pub mod fall;
 pub mod line;
 pub mod material;
+mod ode;
 pub mod pulley;
 pub mod quantity;
 pub mod rig;

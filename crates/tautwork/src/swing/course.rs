@@ -3,10 +3,10 @@
 use super::SwingError;
 use super::flight::{Ending, Happening, Series};
 use super::model::{BODY, Model, RING};
-use super::ode::{Control, DormandPrince, Halt, Step};
 use super::support::Support;
 use super::terrain::Wall;
 use super::watch::{Figure, GRID, Phase, Watch, crossing, value};
+use crate::ode::{Control, DormandPrince, Halt, Step};
 use crate::quantity::{GRAVITY, Quantity, Speed, Time, print};
 
 /// Longest step, s: bounds what can happen unseen between the points of a step.

@@ -8,7 +8,6 @@ mod jump;
 mod lines;
 mod model;
 mod note;
-mod ode;
 mod outlook;
 mod rest;
 mod rope;

@@ -1,8 +1,8 @@
 //! Rates of the reduced jump: body, ring, viscous strain of each jump rope, and the energy books.
 
-use super::ode::Rates;
 use super::rope::Rope;
 use super::support::Support;
+use crate::ode::Rates;
 use crate::quantity::GRAVITY;
 
 /// Places in the state vector. The viscous strains start at `VISCOUS`; after them come the energies

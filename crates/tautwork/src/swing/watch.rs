@@ -1,9 +1,9 @@
 //! Extremes over the whole history, found inside the steps and not only at their ends.
 
 use super::model::{BODY, Model, RING};
-use super::ode::Step;
 use super::support::Support;
 use super::terrain::Wall;
+use crate::ode::Step;
 
 /// A figure whose greatest value is wanted; least values are negated.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,4 +1,4 @@
-//! Dormand-Prince 5(4) with dense output, for the events of a jump.
+//! Dormand-Prince 5(4) with dense output.
 //!
 //! Contract: one explicit step at a time, of a size that keeps the largest scaled local error at or
 //! below one; between its ends a step is read by its fourth-order continuous extension. The
@@ -11,14 +11,14 @@
 //! memory; the order conditions and the convergence order are tested).
 
 /// Right-hand side of dy/dt = f(y).
-pub(super) trait Rates {
+pub(crate) trait Rates {
     /// Writes dy/dt for the state `y` into `dy`; NaN where it has none, which rejects the step.
     fn rates(&mut self, y: &[f64], dy: &mut [f64]);
 }
 
 /// Why no further step was taken.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Halt {
+pub(crate) enum Halt {
     /// The attempts allowed are used up.
     Budget,
     /// The step fell below what a double can add to the time.
@@ -56,7 +56,7 @@ const D: [f64; 7] = [
 
 /// One step, readable anywhere between its ends.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Step {
+pub(crate) struct Step {
     /// Time at the start, s.
     pub t_s: f64,
     /// Length of the step, s.
@@ -85,7 +85,7 @@ impl Step {
 
 /// Relative and absolute tolerance, longest step and attempts allowed.
 #[derive(Debug, Clone)]
-pub(super) struct Control {
+pub(crate) struct Control {
     /// Relative tolerance.
     pub rtol: f64,
     /// Absolute tolerance of each component.
@@ -98,7 +98,7 @@ pub(super) struct Control {
 
 /// The integrator: state, step size and work counters.
 #[derive(Debug)]
-pub(super) struct DormandPrince {
+pub(crate) struct DormandPrince {
     /// Time, s.
     pub t_s: f64,
     /// State.
