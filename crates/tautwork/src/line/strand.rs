@@ -97,7 +97,7 @@ impl Strand {
         }
     }
 
-    /// Derivatives at the end of the line in the last state, Eq. (22).
+    /// Derivatives at the end of the line in the last state, Eq. (R6).
     pub fn slide(&self) -> Slide {
         let end = -self.end_pull_n();
         let tension_n = end.norm();

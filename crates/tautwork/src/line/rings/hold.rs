@@ -67,7 +67,7 @@ pub struct RingHoldState {
     /// Angle by which the ring turns the line.
     #[serde(with = "Text::<Angle>")]
     pub wrap: Angle,
-    /// Force of a stop on the ring beyond what friction holds, Eq. (19).
+    /// Force of a stop on the ring beyond what friction holds, Eq. (R3).
     #[serde(with = "Text::<Force>")]
     pub stop_force: Force,
 }
@@ -80,7 +80,7 @@ pub struct RingsState {
     /// How the ring sits on each line, in the order of the input.
     pub holds: Vec<RingHoldState>,
     /// Stiffness while the ring slides without friction on the lines that it is not tied into and not
-    /// stopped on, Eq. (22).
+    /// stopped on, Eq. (R6).
     pub stiffness_sliding: [StiffnessRow; 3],
     /// Rounds over the sliding lines that it took.
     pub rounds: u32,

@@ -1,4 +1,4 @@
-//! How a ring slides along its lines until friction or a stop holds it: Eq. (18) to (22).
+//! How a ring slides along its lines until friction or a stop holds it: Eq. (R2) to (R6).
 
 use nalgebra::{Matrix3, Vector3};
 
@@ -46,7 +46,7 @@ const SETTLED: f64 = 1e-9;
 const HELD: f64 = 1e-9;
 /// A ring cannot come nearer to an anchor than this part of the line.
 const NEAREST: f64 = 1e-6;
-/// Room around the limit of Eq. (18), in ln(Tₙ / T_f), within which friction counts as used up.
+/// Room around the limit of Eq. (R2), in ln(Tₙ / T_f), within which friction counts as used up.
 const AT_LIMIT: f64 = 1e-6;
 
 impl Rings {
@@ -222,7 +222,7 @@ impl Rings {
         }
     }
 
-    /// Eq. (22).
+    /// Eq. (R6).
     fn stiffness_sliding(&self) -> Matrix3<f64> {
         let mut k = self.bundle.stiffness_n_per_m();
         for track in &self.tracks {

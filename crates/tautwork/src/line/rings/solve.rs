@@ -24,7 +24,7 @@ pub struct RingsSolution {
 }
 
 /// Where the ring of a bundle rests that slides on some of its lines: the place it slides to from the
-/// one given, and both ends of the range that friction leaves, Eq. (18) to (21).
+/// one given, and both ends of the range that friction leaves, Eq. (R2) to (R5).
 ///
 /// # Errors
 /// As [`solve_bundle`](crate::line::solve_bundle); [`LineError::Invalid`] for a friction below zero and

@@ -146,7 +146,7 @@ fn stops_take_what_friction_does_not() {
     assert!(middle.range < free);
 }
 
-/// Ring and lines pulled a little: the stiffness of Eq. (22) tells where the ring goes.
+/// Ring and lines pulled a little: the stiffness of Eq. (R6) tells where the ring goes.
 #[test]
 fn sliding_stiffness_is_the_slope() {
     let lines = demo(0.0);

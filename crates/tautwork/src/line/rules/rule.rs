@@ -34,7 +34,7 @@ const PARABOLA: &str = "parabola: Irvine (1981), Cable Structures, chapter 1, fr
 const PRACTICE: &str = "common practice, no source";
 const HALVES: &str = "statics of two straight elastic halves, derived in the page";
 
-/// The rules of thumb for a line with a load tied to its middle, Eq. (26) to (33), beside the exact values.
+/// The rules of thumb for a line with a load tied to its middle, Eq. (U1) to (U8), beside the exact values.
 ///
 /// # Errors
 /// [`LineError::Invalid`] unless span, weight and load are above zero; else as [`solve_chain`].

@@ -148,7 +148,7 @@ impl Path {
         })
     }
 
-    /// The force along the span at which ln(Tₙ / T_f) less `limit` times μθ is zero, Eq. (24).
+    /// The force along the span at which ln(Tₙ / T_f) less `limit` times μθ is zero, Eq. (W2).
     pub fn held(&self, a_m: f64, limit: f64, friction: f64) -> Result<Spot, LineError> {
         let excess = |spot: &Spot| spot.ln_ratio() - limit * friction * spot.wrap_rad();
         let mut f =

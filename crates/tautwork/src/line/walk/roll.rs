@@ -35,7 +35,7 @@ const NEAREST: f64 = 1e-3;
 /// Steps of rest length at which the balance of a free pulley is looked at.
 const LOOKS: u32 = 128;
 
-/// The line with a pulley on it at a place along the span, and the force that holds it there, Eq. (24).
+/// The line with a pulley on it at a place along the span, and the force that holds it there, Eq. (W2).
 ///
 /// # Errors
 /// As [`stand`](super::stand()); [`LineError::Invalid`] for a friction below zero.
@@ -90,7 +90,7 @@ fn depth(path: &Path, spot: &Spot) -> f64 {
     path.state(spot).map_or(f64::NEG_INFINITY, |s| crate::quantity::Quantity::si(s.below_chord))
 }
 
-/// Where a pulley comes to rest by itself: a range for every place of balance, Eq. (25).
+/// Where a pulley comes to rest by itself: a range for every place of balance, Eq. (W3).
 ///
 /// Where there is none the pulley runs to an anchor; the list is then empty.
 ///

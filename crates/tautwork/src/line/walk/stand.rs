@@ -8,7 +8,7 @@ use crate::line::inverse::root;
 /// Steps of rest length at which x(a) is looked at for changes of sign.
 const LOOKS: u32 = 64;
 
-/// The line with someone standing on it at a place along the span: the feet hold the line, Eq. (23).
+/// The line with someone standing on it at a place along the span: the feet hold the line, Eq. (W1).
 ///
 /// There is one answer for each equilibrium; more than one is rare.
 ///
