@@ -1,14 +1,12 @@
 //! One line of several pieces with loads on it, in space.
 
-use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use super::LineError;
-use super::links::{Links, LinksState};
-use super::net::{triple, vector};
-use super::note::LineNote;
+use super::chain_state::{ChainSolution, Hung};
+use super::drag::Gust;
 use crate::material::Stretch;
-use crate::quantity::{Force, Length, LineLoad, Quantity, Ratio, Text, Triple};
+use crate::quantity::{Force, Length, LineLoad, Quantity, Text, Triple};
 
 /// A piece of a chain.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -25,10 +23,30 @@ pub struct ChainPiece {
     pub wind: [LineLoad; 3],
     /// Stretch.
     pub stretch: Stretch,
+    /// Wind by its speed, added to `wind`, Eq. (17). None if left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub gust: Option<Gust>,
+    /// Where the gust acts across: 0, or left out, across the chord of the whole chain, as a dead load;
+    /// n, up to 1000, across each of n equal parts of the piece (cut once more at loads) as it lies in
+    /// the shape found.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub gust_parts: usize,
+}
+
+impl ChainPiece {
+    /// A piece in still air. Nothing is checked before it is solved.
+    pub fn new(rest_length: Length, weight: LineLoad, stretch: Stretch) -> Self {
+        Self { rest_length, weight, wind: calm(), stretch, gust: None, gust_parts: 0 }
+    }
 }
 
 fn calm() -> [LineLoad; 3] {
     [LineLoad::from_si(0.0); 3]
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde calls it so")]
+fn is_zero(count: &usize) -> bool {
+    *count == 0
 }
 
 /// A load tied to a point of a chain. A load of zero marks a point whose place and tension are wanted.
@@ -67,89 +85,16 @@ fn usual_samples() -> usize {
     101
 }
 
-/// Points along a chain, in SI.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
-pub struct ChainProfile {
-    /// Rest length from the near end.
-    pub s_m: Vec<f64>,
-    /// Along the span.
-    pub x_m: Vec<f64>,
-    /// To the left.
-    pub y_m: Vec<f64>,
-    /// Up.
-    pub z_m: Vec<f64>,
-    /// Tension; at a load, the one before it.
-    pub tension_n: Vec<f64>,
-    /// Strain on the rest length.
-    pub strain: Vec<f64>,
-}
-
-/// A point load, where it comes to rest.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct ChainLoadState {
-    /// Rest length from the near end.
-    #[serde(with = "Text::<Length>")]
-    pub at: Length,
-    /// Where it is.
-    #[serde(with = "Triple::<Length>")]
-    pub position: [Length; 3],
-    /// Vertical distance below the chord.
-    #[serde(with = "Text::<Length>")]
-    pub below_chord: Length,
-    /// Tension just before it, on the side of the near end.
-    #[serde(with = "Text::<Force>")]
-    pub tension_before: Force,
-    /// Tension just after it.
-    #[serde(with = "Text::<Force>")]
-    pub tension_after: Force,
-}
-
-/// A chain at rest.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct ChainSolution {
-    /// Pull of the chain on its near anchor.
-    #[serde(with = "Triple::<Force>")]
-    pub pull_near: [Force; 3],
-    /// Pull of the chain on its far anchor.
-    #[serde(with = "Triple::<Force>")]
-    pub pull_far: [Force; 3],
-    /// Tension at the near anchor.
-    #[serde(with = "Text::<Force>")]
-    pub tension_near: Force,
-    /// Tension at the far anchor.
-    #[serde(with = "Text::<Force>")]
-    pub tension_far: Force,
-    /// Length under tension.
-    #[serde(with = "Text::<Length>")]
-    pub stretched_length: Length,
-    /// Lowest point.
-    #[serde(with = "Triple::<Length>")]
-    pub lowest: [Length; 3],
-    /// Largest vertical distance below the chord.
-    #[serde(with = "Text::<Length>")]
-    pub sag_below_chord: Length,
-    /// Loads in the order of the input.
-    pub loads: Vec<ChainLoadState>,
-    /// Points along the chain; loads and joints are among them.
-    pub profile: ChainProfile,
-    /// Distance by which the computed line misses the far anchor, over the larger of rest length and
-    /// chord.
-    #[serde(with = "Text::<Ratio>")]
-    pub residual: Ratio,
-    /// Newton steps made.
-    pub iterations: u32,
-    /// Remarks.
-    pub notes: Vec<LineNote>,
-}
-
 /// A line of any number of pieces with any number of loads tied to it, in space, Eq. (3) to (10).
 ///
-/// Linear or curved stretch, wind as a force per rest length, slack or taut, up to ends on one vertical.
+/// Linear or curved stretch, wind as a force per rest length or by its speed, slack or taut, up to ends on
+/// one vertical. What is anywhere along it: [`chain_at`](super::chain_at).
 ///
 /// # Errors
 /// [`LineError::Invalid`] for no pieces, values out of range and loads off the line;
-/// [`LineError::NotUnique`] for a chain that is slack without load; [`LineError::NotConverged`] and
-/// [`LineError::Overflow`] at the edge of the range of numbers.
+/// [`LineError::NotUnique`] for a chain that is slack without load; [`LineError::NotConverged`] where a
+/// part between loads hangs slack without weight, and, as [`LineError::Overflow`], at the edge of the
+/// range of numbers.
 ///
 /// # Example
 /// ```
@@ -160,12 +105,7 @@ pub struct ChainSolution {
 /// let chain = Chain {
 ///     near: [0.0.meters(); 3],
 ///     far: [6.0.meters(), 0.0.meters(), 0.0.meters()],
-///     pieces: vec![ChainPiece {
-///         rest_length: 10.0.meters(),
-///         weight: none,
-///         wind: [none; 3],
-///         stretch: Stretch::axial_rigidity(1e9.newtons())?,
-///     }],
+///     pieces: vec![ChainPiece::new(10.0.meters(), none, Stretch::axial_rigidity(1e9.newtons())?)],
 ///     loads: vec![ChainLoad {
 ///         at: 5.0.meters(),
 ///         force: [0.0.newtons(), 0.0.newtons(), (-1000.0).newtons()],
@@ -181,116 +121,5 @@ pub struct ChainSolution {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn solve_chain(chain: &Chain) -> Result<ChainSolution, LineError> {
-    let links = Links::new(chain)?;
-    let near = vector("near", &chain.near)?;
-    let chord = vector("far", &chain.far)? - near;
-    let solved = links.solve(&chord)?;
-    links.report(chain, near, chord, &solved)
-}
-
-impl Links {
-    fn report(
-        &self,
-        chain: &Chain,
-        near: Vector3<f64>,
-        chord: Vector3<f64>,
-        solved: &LinksState,
-    ) -> Result<ChainSolution, LineError> {
-        let end = self.run(solved.pull_n);
-        let total = self.length_m();
-        // Samples at equal spacing, with joints and loads among them.
-        let step = total / (chain.samples - 1) as f64;
-        let mut places: Vec<f64> =
-            (0..chain.samples).map(|i| (i as f64 * step).min(total)).collect();
-        let mut joint = 0.0;
-        for link in &self.0 {
-            joint += link.rest_m;
-            places.push(joint.min(total));
-        }
-        places.sort_by(f64::total_cmp);
-        places.dedup();
-        let level2 = chord.x * chord.x + chord.y * chord.y;
-        let below = |p: &Vector3<f64>| {
-            let share = if level2 > 0.0 { (p.x * chord.x + p.y * chord.y) / level2 } else { 0.5 };
-            share * chord.z - p.z
-        };
-        let mut profile = ChainProfile::default();
-        let (mut lowest, mut sag) = (Vector3::zeros(), 0.0_f64);
-        let (mut stretched, mut greatest) = (0.0, 0.0_f64);
-        for &s in &places {
-            let mark = self.at(solved.pull_n, s);
-            let (place, tension) = (mark.place_m, mark.pull_n.norm());
-            if place.z < lowest.z {
-                lowest = place;
-            }
-            sag = sag.max(below(&place));
-            greatest = greatest.max(tension);
-            profile.s_m.push(s);
-            profile.x_m.push(near.x + place.x);
-            profile.y_m.push(near.y + place.y);
-            profile.z_m.push(near.z + place.z);
-            profile.tension_n.push(tension);
-            profile.strain.push(mark.strain);
-        }
-        // Between joints the line is lowest, or farthest below its chord, where it runs level, or
-        // parallel to the chord.
-        let up = Vector3::z();
-        let from_chord = if level2 > 0.0 {
-            Vector3::new(chord.x, chord.y, 0.0) * (chord.z / level2) - up
-        } else {
-            -up
-        };
-        for s in [up, from_chord].iter().flat_map(|n| self.turns_m(solved.pull_n, n)) {
-            let place = self.at(solved.pull_n, s).place_m;
-            if place.z < lowest.z {
-                lowest = place;
-            }
-            sag = sag.max(below(&place));
-        }
-        let mut pull = solved.pull_n;
-        let mut notes = Vec::new();
-        for link in &self.0 {
-            let before = pull.norm();
-            stretched += link.stretched_m(&pull);
-            pull -= link.down * (link.q_n_per_m * link.rest_m);
-            // |T| is convex along a link: greatest at an end.
-            notes.extend(LineNote::past_table(&link.law, before.max(pull.norm())));
-            pull -= link.load_n;
-        }
-        notes.dedup();
-        let loads = chain.loads.iter().map(|load| {
-            let at = self.at(solved.pull_n, load.at.si());
-            // Loads at the same point act together.
-            let here = chain.loads.iter().filter(|other| other.at == load.at);
-            let force: Vector3<f64> =
-                here.map(|other| Vector3::from(other.force.map(Quantity::si))).sum();
-            ChainLoadState {
-                at: load.at,
-                position: triple(&(near + at.place_m)),
-                below_chord: Length::from_si(below(&at.place_m)),
-                tension_before: Force::from_si(at.pull_n.norm()),
-                tension_after: Force::from_si((at.pull_n - force).norm()),
-            }
-        });
-        let forces = [greatest, solved.pull_n.norm(), end.pull_n.norm()];
-        let residual = solved.residual_m / solved.scale_m;
-        let numbers = [forces[0], forces[1], forces[2], stretched, sag, lowest.z, residual];
-        if !numbers.iter().all(|x| x.is_finite()) {
-            return Err(LineError::Overflow { result: "chain" });
-        }
-        Ok(ChainSolution {
-            pull_near: triple(&solved.pull_n),
-            pull_far: triple(&-end.pull_n),
-            tension_near: Force::from_si(solved.pull_n.norm()),
-            tension_far: Force::from_si(end.pull_n.norm()),
-            stretched_length: Length::from_si(stretched),
-            lowest: triple(&(near + lowest)),
-            sag_below_chord: Length::from_si(sag),
-            loads: loads.collect(),
-            profile,
-            residual: Ratio::from_si(residual),
-            iterations: solved.iterations,
-            notes,
-        })
-    }
+    Hung::new(chain)?.report(chain)
 }

@@ -7,7 +7,7 @@ use super::elastic::{Solved, solve};
 use super::segment::Uniform;
 use super::{ElasticLine, LineError};
 use crate::quantity::check::{finite, non_negative, positive};
-use crate::quantity::{Force, Length, LineLoad, Quantity, print};
+use crate::quantity::{Force, Length, Quantity, print};
 
 /// An end of a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -147,19 +147,13 @@ pub fn rest_length_for_mid_load_sag(
     let want_m = positive("sag_below_chord", sag_below_chord)?;
     let place = Place::of(line)?;
     let shown = print(sag_below_chord);
-    let none = [LineLoad::from_si(0.0); 3];
     let zero = Length::from_si(0.0);
     let at = |ln_l: f64| {
         let l = ln_l.exp();
         let chain = Chain {
             near: [zero; 3],
             far: [line.span, zero, line.rise],
-            pieces: vec![ChainPiece {
-                rest_length: Length::from_si(l),
-                weight: line.weight,
-                wind: none,
-                stretch: line.stretch.clone(),
-            }],
+            pieces: vec![ChainPiece::new(Length::from_si(l), line.weight, line.stretch.clone())],
             loads: vec![ChainLoad {
                 at: Length::from_si(0.5 * l),
                 force: [0.0, 0.0, -load_n].map(Force::from_si),

@@ -1,10 +1,14 @@
 //! A chain as uniform links with loads between them: Newton on the convex complementary energy,
 //! Eq. (10), in space.
 
+use std::sync::Arc;
+
 use nalgebra::{Matrix3, Vector3};
 
 use super::LineError;
-use super::chain::Chain;
+use super::chain::{Chain, ChainPiece};
+use super::drag::Drag;
+use super::follow::{Blown, Followed};
 use super::net::vector;
 use super::planar::{CLOSED, Damping, Stop, line_search};
 use super::segment::Uniform;
@@ -16,22 +20,31 @@ use crate::quantity::{Invalid, Length, Quantity};
 /// A uniform stretch between two joints, and the load at its end.
 #[derive(Debug, Clone)]
 pub(super) struct Link {
+    /// Rest arc length at its start, from the near end of the chain.
+    pub from_m: f64,
+    /// The piece it is cut from.
+    pub piece: usize,
     pub q_n_per_m: f64,
     /// Direction of the load along the link.
     pub down: Vector3<f64>,
     pub rest_m: f64,
-    pub law: Law,
+    pub law: Arc<Law>,
     pub load_n: Vector3<f64>,
 }
 
+/// The links, and how the wind on those that it follows was found.
 #[derive(Debug, Clone)]
-pub(super) struct Links(pub Vec<Link>);
+pub(super) struct Links(pub Vec<Link>, pub Followed);
 
+#[derive(Debug, Clone, Copy)]
 pub(super) struct LinksState {
     pub pull_n: Vector3<f64>,
     pub residual_m: f64,
     pub scale_m: f64,
     pub iterations: u32,
+    /// How often the whole chain was gone through.
+    #[cfg_attr(not(test), expect(dead_code, reason = "the tests count the work"))]
+    pub runs: u32,
 }
 
 /// End of the chain, its derivative by the pull at the start, and the pull at the end.
@@ -41,30 +54,55 @@ pub(super) struct Run {
     pub pull_n: Vector3<f64>,
 }
 
-/// A point along a solved chain.
-pub(super) struct Mark {
-    pub place_m: Vector3<f64>,
-    pub pull_n: Vector3<f64>,
-    pub strain: f64,
+const BUDGET: u32 = 200;
+const MOST_PARTS: usize = 1000;
+
+/// A piece in SI: its load per rest length without and with the wind across a direction.
+struct Piece {
+    rest_m: f64,
+    load_n_per_m: Vector3<f64>,
+    drag: Option<Drag>,
+    law: Arc<Law>,
+    parts: usize,
 }
 
-const BUDGET: u32 = 200;
+impl Piece {
+    fn new(piece: &ChainPiece) -> Result<Self, Invalid> {
+        let weight = non_negative("weight", piece.weight)?;
+        let wind = vector("wind", &piece.wind)?;
+        if piece.gust_parts > MOST_PARTS {
+            let allowed = format!("from 0 to {MOST_PARTS}");
+            return Err(refused("gust_parts", &piece.gust_parts.to_string(), &allowed));
+        }
+        let drag = piece.gust.as_ref().map(Drag::new).transpose();
+        Ok(Self {
+            rest_m: positive("rest_length", piece.rest_length)?,
+            load_n_per_m: wind - Vector3::z() * weight,
+            drag: drag.map_err(|e| e.within("gust"))?,
+            law: Arc::new(piece.stretch.law().clone()),
+            parts: piece.gust_parts,
+        })
+    }
+}
 
 impl Links {
     pub fn new(chain: &Chain) -> Result<Self, LineError> {
-        let within = |i: usize| move |e: Invalid| e.within(&format!("pieces[{i}]"));
-        let mut lengths = Vec::new();
-        for (i, piece) in chain.pieces.iter().enumerate() {
-            lengths.push(positive("rest_length", piece.rest_length).map_err(within(i))?);
+        if chain.pieces.is_empty() {
+            return Err(refused("pieces", "empty", "at least one piece").into());
         }
-        let total: f64 = lengths.iter().sum();
-        if lengths.is_empty() {
-            return Err(refused("pieces", "empty", "at least one piece"));
+        let mut pieces = Vec::with_capacity(chain.pieces.len());
+        for (i, piece) in chain.pieces.iter().enumerate() {
+            pieces.push(Piece::new(piece).map_err(|e| e.within(&format!("pieces[{i}]")))?);
+        }
+        let total: f64 = pieces.iter().map(|p| p.rest_m).sum();
+        if !total.is_finite() {
+            return Err(LineError::Overflow { result: "rest length" });
         }
         if !(2..=100_000).contains(&chain.samples) {
-            return Err(refused("samples", &chain.samples.to_string(), "from 2 to 100000"));
+            let given = chain.samples.to_string();
+            return Err(refused("samples", &given, "from 2 to 100000").into());
         }
-        let mut loads = Vec::new();
+        let mut loads = Vec::with_capacity(chain.loads.len());
         for (i, load) in chain.loads.iter().enumerate() {
             let inside = |e: Invalid| e.within(&format!("loads[{i}]"));
             let zero = Length::from_si(0.0);
@@ -72,40 +110,20 @@ impl Links {
             loads.push((at, vector("force", &load.force).map_err(inside)?));
         }
         loads.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut links = Vec::new();
-        let mut from = 0.0;
-        for (i, (piece, length)) in chain.pieces.iter().zip(&lengths).enumerate() {
-            let weight = non_negative("weight", piece.weight).map_err(within(i))?;
-            let wind = vector("wind", &piece.wind).map_err(within(i))?;
-            let q = wind - Vector3::z() * weight;
-            let q_n_per_m = q.norm();
-            let down = if q_n_per_m > 0.0 { q / q_n_per_m } else { -Vector3::z() };
-            let law = piece.stretch.law().clone();
-            let last = i + 1 == lengths.len();
-            let to = if last { total } else { from + length };
-            let mut at = from;
-            // A load at a joint belongs to the piece before it; one at the very end changes no shape.
-            while let Some(&(s, force)) = loads.first()
-                && (s <= to || last)
-            {
-                loads.remove(0);
-                links.push(Link {
-                    q_n_per_m,
-                    down,
-                    rest_m: s - at,
-                    law: law.clone(),
-                    load_n: force,
-                });
-                at = s;
-            }
-            links.push(Link { q_n_per_m, down, rest_m: to - at, law, load_n: Vector3::zeros() });
-            from = to;
-        }
-        Ok(Self(links))
+        let chord_m = vector("far", &chain.far)? - vector("near", &chain.near)?;
+        let (links, blown) = cut(&pieces, &loads, total, &chord_m)?;
+        let mut links = Self(links, Followed::default());
+        links.follow(&blown, &chord_m)?;
+        Ok(links)
     }
 
     pub fn length_m(&self) -> f64 {
-        self.0.iter().map(|l| l.rest_m).sum()
+        self.0.last().map_or(0.0, |last| last.from_m + last.rest_m)
+    }
+
+    /// A run at the near end.
+    pub fn start(pull_n: Vector3<f64>) -> Run {
+        Run { end_m: Vector3::zeros(), flexibility: Matrix3::zeros(), pull_n }
     }
 
     /// A run at the near end.
@@ -126,48 +144,71 @@ impl Links {
 
     /// The pull at the start that closes the chain on its chord.
     pub fn solve(&self, chord_m: &Vector3<f64>) -> Result<LinksState, Stop> {
+        self.solve_from(self.guess(chord_m)?, chord_m)
+    }
+
+    /// The same, by Newton from a pull.
+    pub fn solve_from(
+        &self,
+        mut pull: Vector3<f64>,
+        chord_m: &Vector3<f64>,
+    ) -> Result<LinksState, Stop> {
         let scale_m = chord_m.norm().max(self.length_m());
-        let mut pull = self.guess(chord_m)?;
         let mut run = self.run(pull);
+        let mut runs = 1;
         let mut damping = Damping::default();
-        let mut polished = false;
         for iterations in 0..BUDGET {
             let g = run.end_m - chord_m;
             let residual_m = g.norm();
             let closed = residual_m <= CLOSED * scale_m;
-            if closed && polished {
-                return Ok(LinksState { pull_n: pull, residual_m, scale_m, iterations });
-            }
-            polished = closed;
             let share = if closed { 0.0 } else { damping.share() };
             let trace = run.flexibility.trace();
             let damped = run.flexibility + Matrix3::identity() * (share * trace);
             let step = damped.cholesky().map(|c| -c.solve(&g));
-            let Some(step) = step.filter(|s| s.iter().all(|x| x.is_finite())) else {
+            let step = step.filter(|s| s.iter().all(|x| x.is_finite()));
+            if closed {
+                // One step more brings the residual down to rounding, if it is not there yet.
+                let mut state =
+                    LinksState { pull_n: pull, residual_m, scale_m, iterations, runs: runs + 1 };
+                let last = pull + step.unwrap_or_default();
+                let better = (self.run(last).end_m - chord_m).norm();
+                if better < residual_m {
+                    (state.pull_n, state.residual_m) = (last, better);
+                }
+                state.iterations += 1;
+                return Ok(state);
+            }
+            let Some(step) = step else {
                 return Err(Stop::Stalled { residual_m, iterations });
             };
             let slope = g.dot(&step);
             if slope >= 0.0 {
                 // Rounding only: there is nothing left to gain.
                 return if residual_m <= 100.0 * CLOSED * scale_m {
-                    Ok(LinksState { pull_n: pull, residual_m, scale_m, iterations })
+                    Ok(LinksState { pull_n: pull, residual_m, scale_m, iterations, runs })
                 } else {
                     Err(Stop::Stalled { residual_m, iterations })
                 };
             }
             let start = pull;
+            let mut last = f64::NAN;
             let taken = line_search(slope, |share| {
+                last = share;
                 pull = start + step * share;
                 run = self.run(pull);
+                runs += 1;
                 (run.end_m - chord_m).dot(&step)
             });
-            pull = start + step * taken;
-            run = self.run(pull);
+            if taken != last {
+                pull = start + step * taken;
+                run = self.run(pull);
+                runs += 1;
+            }
             damping.learn(taken);
         }
         let residual_m = (run.end_m - chord_m).norm();
         if residual_m <= 1e3 * CLOSED * scale_m {
-            return Ok(LinksState { pull_n: pull, residual_m, scale_m, iterations: BUDGET });
+            return Ok(LinksState { pull_n: pull, residual_m, scale_m, iterations: BUDGET, runs });
         }
         Err(Stop::Stalled { residual_m, iterations: BUDGET })
     }
@@ -192,51 +233,72 @@ impl Links {
         }
         Err(Stop::Slack)
     }
+}
 
-    /// Rest arc lengths inside links at which the line runs across `normal`: T(s) is linear in s.
-    pub fn turns_m(&self, mut pull_n: Vector3<f64>, normal: &Vector3<f64>) -> Vec<f64> {
-        let mut turns = Vec::new();
-        let mut from = 0.0;
-        for link in &self.0 {
-            let q = link.down * link.q_n_per_m;
-            let s = pull_n.dot(normal) / q.dot(normal);
-            if s > 0.0 && s < link.rest_m {
-                turns.push(from + s);
-            }
-            pull_n -= q * link.rest_m + link.load_n;
-            from += link.rest_m;
-        }
-        turns
-    }
-
-    /// What is at rest arc length s, just before a load there.
-    pub fn at(&self, pull_n: Vector3<f64>, s_m: f64) -> Mark {
-        let mark = |run: &Run, link: &Link| {
-            let tension_n = run.pull_n.norm();
-            Mark { place_m: run.end_m, pull_n: run.pull_n, strain: link.law.strain(tension_n) }
+/// Cuts pieces at loads, and into the parts on which the wind follows the line.
+fn cut(
+    pieces: &[Piece],
+    loads: &[(f64, Vector3<f64>)],
+    total: f64,
+    chord_m: &Vector3<f64>,
+) -> Result<(Vec<Link>, Vec<Blown>), LineError> {
+    let mut loads = loads.iter().peekable();
+    let (mut links, mut blown) = (Vec::with_capacity(pieces.len()), Vec::new());
+    let mut from = 0.0;
+    for (i, piece) in pieces.iter().enumerate() {
+        let gust = piece.drag.as_ref().map(|drag| drag.across(chord_m)).transpose()?;
+        let q = piece.load_n_per_m + gust.unwrap_or_default();
+        let q_n_per_m = q.norm();
+        let down = if q_n_per_m > 0.0 { q / q_n_per_m } else { -Vector3::z() };
+        let link = |from_m: f64, to_m: f64, load_n: Vector3<f64>| Link {
+            from_m,
+            piece: i,
+            q_n_per_m,
+            down,
+            rest_m: to_m - from_m,
+            law: Arc::clone(&piece.law),
+            load_n,
         };
-        let mut run = Run { end_m: Vector3::zeros(), flexibility: Matrix3::zeros(), pull_n };
-        let mut left = s_m;
-        for link in &self.0 {
-            if left <= link.rest_m {
-                if left > 0.0 {
-                    Link { rest_m: left, ..link.clone() }.extend(&mut run);
-                }
-                return mark(&run, link);
+        let first = links.len();
+        let last = i + 1 == pieces.len();
+        let to = if last { total } else { from + piece.rest_m };
+        let parts = piece.parts.max(1);
+        let mut at = from;
+        for part in 1..=parts {
+            let end = part == parts;
+            let part_to = if end {
+                to
+            } else {
+                (from + piece.rest_m * (part as f64 / parts as f64)).max(at).min(to)
+            };
+            // A load at a joint belongs to the piece before it; one at the very end changes no shape.
+            while let Some(&(s, force)) = loads.next_if(|(s, _)| *s <= part_to || (last && end)) {
+                links.push(link(at, s, force));
+                at = s;
             }
-            left -= link.rest_m;
-            if link.rest_m > 0.0 {
-                link.extend(&mut run);
-            }
-            run.pull_n -= link.load_n;
+            links.push(link(at, part_to, Vector3::zeros()));
+            at = part_to;
         }
-        // Rounding of the last length only: there is at least one link.
-        let strain = self.0.last().map_or(0.0, |link| link.law.strain(run.pull_n.norm()));
-        Mark { place_m: run.end_m, pull_n: run.pull_n, strain }
+        if let (Some(drag), Some(gust), true) = (&piece.drag, gust, piece.parts > 0) {
+            let follows = (first..links.len()).filter(|&l| links[l].rest_m > 0.0);
+            blown.extend(follows.map(|link| Blown {
+                link,
+                dead_n_per_m: piece.load_n_per_m,
+                drag: *drag,
+                gust_n_per_m: gust,
+            }));
+        }
+        from = to;
     }
+    Ok((links, blown))
 }
 
 impl Link {
+    pub fn set_load(&mut self, q: &Vector3<f64>) {
+        self.q_n_per_m = q.norm();
+        self.down = if self.q_n_per_m > 0.0 { q / self.q_n_per_m } else { -Vector3::z() };
+    }
+
     /// Splits a pull into its parts along and across the load.
     fn split(&self, pull: &Vector3<f64>) -> (f64, f64, Vector3<f64>) {
         let v = pull.dot(&self.down);
@@ -280,10 +342,10 @@ impl Link {
     }
 }
 
-fn refused(parameter: &str, value: &str, allowed: &str) -> LineError {
-    LineError::Invalid(Invalid {
+pub(super) fn refused(parameter: &str, value: &str, allowed: &str) -> Invalid {
+    Invalid {
         parameter: parameter.to_owned(),
         value: value.to_owned(),
         allowed: allowed.to_owned(),
-    })
+    }
 }

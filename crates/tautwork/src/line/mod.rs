@@ -8,9 +8,14 @@ mod batch;
 mod bundle;
 mod catenary;
 mod chain;
+mod chain_at;
+mod chain_state;
+mod course;
+mod drag;
 mod elastic;
 mod engagement;
 mod error;
+mod follow;
 mod inverse;
 mod links;
 mod net;
@@ -34,9 +39,10 @@ mod walk;
 pub(crate) use bundle::bundle_profiles;
 pub use bundle::{BundleLine, BundleLineState, BundleSolution, StiffnessRow, solve_bundle};
 pub use catenary::{Catenary, catenary, catenary_from_sag};
-pub use chain::{
-    Chain, ChainLoad, ChainLoadState, ChainPiece, ChainProfile, ChainSolution, solve_chain,
-};
+pub use chain::{Chain, ChainLoad, ChainPiece, solve_chain};
+pub use chain_at::{chain_at, chain_at_x};
+pub use chain_state::{ChainLoadState, ChainPieceState, ChainProfile, ChainSolution};
+pub use drag::{Gust, wind_load};
 pub use elastic::{
     ElasticArrays, ElasticBatch, ElasticLine, ElasticSolution, solve_elastic, solve_elastic_batch,
 };

@@ -6,7 +6,7 @@ use crate::line::*;
 use crate::material::Stretch;
 use crate::quantity::*;
 
-fn line(span: f64, rise: f64, rest: f64, w: f64, ea: f64) -> ElasticLine {
+pub(super) fn line(span: f64, rise: f64, rest: f64, w: f64, ea: f64) -> ElasticLine {
     ElasticLine {
         span: span.meters(),
         rise: rise.meters(),
@@ -16,17 +16,12 @@ fn line(span: f64, rise: f64, rest: f64, w: f64, ea: f64) -> ElasticLine {
     }
 }
 
-fn chain(pieces: Vec<ChainPiece>, far: [f64; 3], loads: Vec<ChainLoad>) -> Chain {
+pub(super) fn chain(pieces: Vec<ChainPiece>, far: [f64; 3], loads: Vec<ChainLoad>) -> Chain {
     Chain { near: [0.0.meters(); 3], far: far.map(Length::from_si), pieces, loads, samples: 21 }
 }
 
-fn piece(rest: f64, w: f64, stretch: Stretch) -> ChainPiece {
-    ChainPiece {
-        rest_length: rest.meters(),
-        weight: w.newtons_per_meter(),
-        wind: [0.0.newtons_per_meter(); 3],
-        stretch,
-    }
+pub(super) fn piece(rest: f64, w: f64, stretch: Stretch) -> ChainPiece {
+    ChainPiece::new(rest.meters(), w.newtons_per_meter(), stretch)
 }
 
 #[test]

@@ -1,4 +1,5 @@
 mod bundle;
+mod chain;
 mod kernel;
 mod limits;
 mod published;

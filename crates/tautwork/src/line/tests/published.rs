@@ -113,17 +113,15 @@ fn a_hanging_wire_stretches_by_its_weight() {
 }
 
 fn benchmark(load_n: f64, lengths: (f64, f64)) -> ChainSolution {
-    let none = 0.0.newtons_per_meter();
     let at = |x: f64| [x.meters(), 0.0.meters(), 0.0.meters()];
     solve_chain(&Chain {
         near: at(0.0),
         far: at(304.8),
-        pieces: vec![ChainPiece {
-            rest_length: (lengths.0 + lengths.1).meters(),
-            weight: 46.12.newtons_per_meter(),
-            wind: [none; 3],
-            stretch: Stretch::axial_rigidity((131e9 * 548.4e-6).newtons()).unwrap(),
-        }],
+        pieces: vec![ChainPiece::new(
+            (lengths.0 + lengths.1).meters(),
+            46.12.newtons_per_meter(),
+            Stretch::axial_rigidity((131e9 * 548.4e-6).newtons()).unwrap(),
+        )],
         loads: vec![ChainLoad {
             at: lengths.0.meters(),
             force: [0.0.newtons(), 0.0.newtons(), (-load_n).newtons()],
@@ -222,12 +220,11 @@ fn straight_links_converge_to_the_curve() {
         let solved = solve_chain(&Chain {
             near: at(0.0),
             far: at(304.8),
-            pieces: vec![ChainPiece {
-                rest_length: (a + b).meters(),
-                weight: none,
-                wind: [none; 3],
-                stretch: Stretch::axial_rigidity((131e9 * 548.4e-6).newtons()).unwrap(),
-            }],
+            pieces: vec![ChainPiece::new(
+                (a + b).meters(),
+                none,
+                Stretch::axial_rigidity((131e9 * 548.4e-6).newtons()).unwrap(),
+            )],
             loads,
             samples: 2,
         })
@@ -261,12 +258,11 @@ fn cable_with_hanging_loads() {
     let solved = solve_chain(&Chain {
         near: [0.0.feet(); 3],
         far: [60.0.feet(), 0.0.feet(), 20.0.feet()],
-        pieces: vec![ChainPiece {
-            rest_length: lengths.iter().sum::<f64>().feet(),
-            weight: none,
-            wind: [none; 3],
-            stretch: Stretch::axial_rigidity(1e12.newtons()).unwrap(),
-        }],
+        pieces: vec![ChainPiece::new(
+            lengths.iter().sum::<f64>().feet(),
+            none,
+            Stretch::axial_rigidity(1e12.newtons()).unwrap(),
+        )],
         loads,
         samples: 2,
     })
@@ -313,12 +309,11 @@ fn a_load_off_the_middle() {
         let solved = solve_chain(&Chain {
             near: [0.0.meters(); 3],
             far: [100.0.meters(), 0.0.meters(), 0.0.meters()],
-            pieces: vec![ChainPiece {
-                rest_length: (near + far).meters(),
-                weight: none,
-                wind: [none; 3],
-                stretch: Stretch::axial_rigidity(1e13.newtons()).unwrap(),
-            }],
+            pieces: vec![ChainPiece::new(
+                (near + far).meters(),
+                none,
+                Stretch::axial_rigidity(1e13.newtons()).unwrap(),
+            )],
             loads: vec![ChainLoad {
                 at: near.meters(),
                 force: [0.0.newtons(), 0.0.newtons(), (-1000.0).newtons()],
