@@ -53,6 +53,7 @@ impl Call {
 const MODELS: &[&[Call]] = &[
     anchor::CALLS,
     fall::CALLS,
+    line::chain::CALLS,
     line::rings::CALLS,
     line::rules::CALLS,
     line::solve::CALLS,

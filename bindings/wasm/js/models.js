@@ -35,6 +35,8 @@ export const line = model("line", [
   "cable_modes",
   "catenary",
   "catenary_from_sag",
+  "chain_at",
+  "chain_at_x",
   "chain_modes",
   "irvine_caughey",
   "rest_length_for_mid_load_sag",
@@ -59,6 +61,7 @@ export const line = model("line", [
   "tension_from_bounce",
   "tension_from_pluck",
   "walk_envelope",
+  "wind_load",
 ]);
 
 export const material = model("material", [

@@ -1,5 +1,6 @@
 //! Calls of `line`, one file for each topic.
 
+pub(crate) mod chain;
 pub(crate) mod rings;
 pub(crate) mod rules;
 pub(crate) mod solve;

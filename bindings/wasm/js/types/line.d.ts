@@ -1,3 +1,4 @@
+export * from "./line/chain.js";
 export * from "./line/rings.js";
 export * from "./line/rules.js";
 export * from "./line/solve.js";

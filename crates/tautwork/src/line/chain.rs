@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::LineError;
 use super::chain_state::{ChainSolution, Hung};
 use super::drag::Gust;
-use crate::material::Stretch;
+use crate::material::{Condition, Stretch};
 use crate::quantity::{Force, Length, LineLoad, Quantity, Text, Triple};
 
 /// A piece of a chain.
@@ -31,12 +31,24 @@ pub struct ChainPiece {
     /// the shape found.
     #[serde(default, skip_serializing_if = "is_zero")]
     pub gust_parts: usize,
+    /// What has changed its rest length since it was measured. Places along the chain, weights and winds
+    /// still count on the rest length as measured; strain counts on the changed one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub condition: Option<Condition>,
 }
 
 impl ChainPiece {
     /// A piece in still air. Nothing is checked before it is solved.
     pub fn new(rest_length: Length, weight: LineLoad, stretch: Stretch) -> Self {
-        Self { rest_length, weight, wind: calm(), stretch, gust: None, gust_parts: 0 }
+        Self {
+            rest_length,
+            weight,
+            wind: calm(),
+            stretch,
+            gust: None,
+            gust_parts: 0,
+            condition: None,
+        }
     }
 }
 

@@ -13,9 +13,9 @@ use super::net::vector;
 use super::planar::{CLOSED, Damping, Stop, line_search};
 use super::segment::Uniform;
 use super::strand::{Strand, perpendicular, stiffness_n_per_m};
-use crate::material::Law;
+use crate::material::{Law, MaterialError};
 use crate::quantity::check::{between, non_negative, positive};
-use crate::quantity::{Invalid, Length, Quantity};
+use crate::quantity::{Invalid, Length, Quantity, Ratio};
 
 /// A uniform stretch between two joints, and the load at its end.
 #[derive(Debug, Clone)]
@@ -30,6 +30,8 @@ pub(super) struct Link {
     pub rest_m: f64,
     pub law: Arc<Law>,
     pub load_n: Vector3<f64>,
+    /// Rest length now over the rest length that all else counts on.
+    pub lengthening: f64,
 }
 
 /// The links, and how the wind on those that it follows was found.
@@ -63,23 +65,27 @@ struct Piece {
     load_n_per_m: Vector3<f64>,
     drag: Option<Drag>,
     law: Arc<Law>,
+    lengthening: f64,
     parts: usize,
 }
 
 impl Piece {
-    fn new(piece: &ChainPiece) -> Result<Self, Invalid> {
-        let weight = non_negative("weight", piece.weight)?;
-        let wind = vector("wind", &piece.wind)?;
+    fn new(piece: &ChainPiece, within: &str) -> Result<Self, LineError> {
+        let named = |e: Invalid| e.within(within);
+        let weight = non_negative("weight", piece.weight).map_err(named)?;
+        let wind = vector("wind", &piece.wind).map_err(named)?;
         if piece.gust_parts > MOST_PARTS {
             let allowed = format!("from 0 to {MOST_PARTS}");
-            return Err(refused("gust_parts", &piece.gust_parts.to_string(), &allowed));
+            let given = piece.gust_parts.to_string();
+            return Err(named(refused("gust_parts", &given, &allowed)).into());
         }
         let drag = piece.gust.as_ref().map(Drag::new).transpose();
         Ok(Self {
-            rest_m: positive("rest_length", piece.rest_length)?,
+            rest_m: positive("rest_length", piece.rest_length).map_err(named)?,
             load_n_per_m: wind - Vector3::z() * weight,
-            drag: drag.map_err(|e| e.within("gust"))?,
+            drag: drag.map_err(|e| named(e.within("gust")))?,
             law: Arc::new(piece.stretch.law().clone()),
+            lengthening: lengthening(piece, within)?,
             parts: piece.gust_parts,
         })
     }
@@ -92,7 +98,7 @@ impl Links {
         }
         let mut pieces = Vec::with_capacity(chain.pieces.len());
         for (i, piece) in chain.pieces.iter().enumerate() {
-            pieces.push(Piece::new(piece).map_err(|e| e.within(&format!("pieces[{i}]")))?);
+            pieces.push(Piece::new(piece, &format!("pieces[{i}]"))?);
         }
         let total: f64 = pieces.iter().map(|p| p.rest_m).sum();
         if !total.is_finite() {
@@ -119,11 +125,6 @@ impl Links {
 
     pub fn length_m(&self) -> f64 {
         self.0.last().map_or(0.0, |last| last.from_m + last.rest_m)
-    }
-
-    /// A run at the near end.
-    pub fn start(pull_n: Vector3<f64>) -> Run {
-        Run { end_m: Vector3::zeros(), flexibility: Matrix3::zeros(), pull_n }
     }
 
     /// A run at the near end.
@@ -215,12 +216,13 @@ impl Links {
 
     /// The pull of a uniform line with the same total load and mean flexibility.
     fn guess(&self, chord_m: &Vector3<f64>) -> Result<Vector3<f64>, Stop> {
-        let length_m = self.length_m();
+        let length_m: f64 = self.0.iter().map(|l| l.rest_m * l.lengthening).sum();
         let weight = self.0.iter().map(|l| l.down * (l.q_n_per_m * l.rest_m));
         let total: Vector3<f64> =
             weight.sum::<Vector3<f64>>() + self.0.iter().map(|l| l.load_n).sum::<Vector3<f64>>();
-        let slope: f64 = self.0.iter().map(|l| l.rest_m * l.law.strain_and_slope(0.0).1).sum();
-        let law = Law::Linear { ea_n: length_m / slope };
+        let slopes =
+            self.0.iter().map(|l| l.rest_m * l.lengthening * l.law.strain_and_slope(0.0).1);
+        let law = Law::Linear { ea_n: length_m / slopes.sum::<f64>() };
         let mut strand = Strand::new(length_m, total / length_m, law);
         if strand.solve(chord_m)? {
             return Ok(strand.start_pull_n());
@@ -232,6 +234,16 @@ impl Links {
             return Ok(along * largest);
         }
         Err(Stop::Slack)
+    }
+}
+
+/// How much longer a piece is for its condition.
+fn lengthening(piece: &ChainPiece, within: &str) -> Result<f64, LineError> {
+    let factor = piece.condition.map_or(Ok(Ratio::from_si(1.0)), |c| c.rest_length_factor());
+    match factor {
+        Ok(factor) => Ok(factor.si()),
+        Err(MaterialError::Invalid(e)) => Err(e.within(&format!("{within}.condition")).into()),
+        Err(e) => Err(e.into()),
     }
 }
 
@@ -258,6 +270,7 @@ fn cut(
             rest_m: to_m - from_m,
             law: Arc::clone(&piece.law),
             load_n,
+            lengthening: piece.lengthening,
         };
         let first = links.len();
         let last = i + 1 == pieces.len();
@@ -315,21 +328,22 @@ impl Link {
     /// Derivative of the pull at its start by its chord, at that pull.
     pub fn stiffness_n_per_m(&self, pull_n: &Vector3<f64>) -> Matrix3<f64> {
         let (h, v, across) = self.split(pull_n);
-        stiffness_n_per_m(&self.uniform().at(h, v), &self.down, &across)
+        stiffness_n_per_m(&self.uniform().at(h, v), &self.down, &across) / self.lengthening
     }
 
     /// Adds this link to a run that has come to its start.
     pub fn extend(&self, run: &mut Run) {
         let (h, v, across) = self.split(&run.pull_n);
         let p = self.uniform().at(h, v);
-        let down = self.down;
-        run.end_m += across * p.across_m + down * p.along_m;
+        let (down, factor) = (self.down, self.lengthening);
+        run.end_m += (across * p.across_m + down * p.along_m) * factor;
         let out = down.cross(&across);
         let mixed = across * down.transpose();
-        run.flexibility += across * across.transpose() * p.hh
+        run.flexibility += (across * across.transpose() * p.hh
             + (mixed + mixed.transpose()) * p.hv
             + down * down.transpose() * p.vv
-            + out * out.transpose() * p.out;
+            + out * out.transpose() * p.out)
+            * factor;
         run.pull_n -= down * (self.q_n_per_m * self.rest_m);
     }
 
@@ -338,7 +352,7 @@ impl Link {
             return 0.0;
         }
         let (h, v, _) = self.split(pull);
-        self.uniform().stretched_m(h, v)
+        self.uniform().stretched_m(h, v) * self.lengthening
     }
 }
 

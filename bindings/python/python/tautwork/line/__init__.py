@@ -4,7 +4,8 @@ x runs along the span from the near anchor, y to the left, z up. Lengths and wei
 length. The stretch of a line is a mapping as in `material`.
 """
 
-from . import _rings, _rules, _solve, _vibration, _walk
+from . import _chain, _rings, _rules, _solve, _vibration, _walk
+from ._chain import *  # noqa: F403
 from ._rings import *  # noqa: F403
 from ._rules import *  # noqa: F403
 from ._solve import *  # noqa: F403
@@ -12,6 +13,7 @@ from ._vibration import *  # noqa: F403
 from ._walk import *  # noqa: F403
 
 __all__: list[str] = []
+__all__ += _chain.__all__
 __all__ += _rings.__all__
 __all__ += _rules.__all__
 __all__ += _solve.__all__

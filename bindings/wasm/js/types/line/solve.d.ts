@@ -1,5 +1,6 @@
-import type { Stretch } from "../material.js";
+import type { Condition, Stretch } from "../material.js";
 import type { Quantity, QuantityLike } from "../quantity.js";
+import type { Gust } from "./chain.js";
 
 /** Along the span, to the left, up. */
 export type Vector = [Quantity, Quantity, Quantity];
@@ -70,6 +71,11 @@ export interface ChainPiece {
   weight: QuantityLike;
   wind?: VectorLike;
   stretch: Stretch;
+  /** Wind by its speed, added to `wind`. */
+  gust?: Gust;
+  /** 0: the gust acts across the chord; n: across each of n parts of the piece as it lies. */
+  gust_parts?: number;
+  condition?: Condition;
 }
 
 /** A load tied to a point of a chain; one of zero marks a point. */
@@ -87,6 +93,20 @@ export interface Chain {
   samples?: number;
 }
 
+/** Points along a chain, in SI. */
+export interface ChainProfile {
+  s_m: number[];
+  x_m: number[];
+  y_m: number[];
+  z_m: number[];
+  tension_n: number[];
+  tension_x_n: number[];
+  tension_y_n: number[];
+  tension_z_n: number[];
+  strain: number[];
+  slope_rad: number[];
+}
+
 /** A chain at rest. */
 export interface ChainSolution {
   pull_near: Vector;
@@ -95,24 +115,28 @@ export interface ChainSolution {
   tension_far: Quantity;
   stretched_length: Quantity;
   lowest: Vector;
+  lowest_at: Quantity;
   sag_below_chord: Quantity;
+  sag_below_near: Quantity;
+  pieces: { stretched_length: Quantity; greatest_tension: Quantity }[];
   loads: {
     at: Quantity;
     position: Vector;
     below_chord: Quantity;
     tension_before: Quantity;
     tension_after: Quantity;
+    pull_before: Vector;
+    pull_after: Vector;
+    strain_before: Quantity;
+    strain_after: Quantity;
+    slope_before: Quantity;
+    slope_after: Quantity;
   }[];
-  profile: {
-    s_m: number[];
-    x_m: number[];
-    y_m: number[];
-    z_m: number[];
-    tension_n: number[];
-    strain: number[];
-  };
+  profile: ChainProfile;
   residual: Quantity;
   iterations: number;
+  wind_residual: Quantity;
+  wind_passes: number;
   notes: LineNote[];
 }
 

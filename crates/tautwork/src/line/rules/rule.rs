@@ -8,7 +8,7 @@ use crate::line::segment::Uniform;
 use crate::line::{Chain, ChainLoad, ChainPiece, ElasticLine, LineError, solve_chain};
 use crate::material::Law;
 use crate::quantity::check::{finite, positive};
-use crate::quantity::{Force, Length, LineLoad, Quantity, Ratio, Text};
+use crate::quantity::{Force, Length, Quantity, Ratio, Text};
 
 /// What a rule says, and what is so.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -99,12 +99,7 @@ impl<'a> Known<'a> {
         let loaded = solve_chain(&Chain {
             near: [zero; 3],
             far: [line.span, zero, line.rise],
-            pieces: vec![ChainPiece {
-                rest_length: line.rest_length,
-                weight: line.weight,
-                wind: [LineLoad::from_si(0.0); 3],
-                stretch: line.stretch.clone(),
-            }],
+            pieces: vec![ChainPiece::new(line.rest_length, line.weight, line.stretch.clone())],
             loads: vec![ChainLoad {
                 at: Length::from_si(0.5 * rest_m),
                 force: [0.0, 0.0, -load_n].map(Force::from_si),

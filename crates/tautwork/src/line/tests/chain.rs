@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use super::limits::{chain, line, piece};
 use crate::line::links::Links;
 use crate::line::*;
-use crate::material::Stretch;
+use crate::material::{Condition, Stretch};
 use crate::quantity::*;
 
 fn linear(ea: f64) -> Stretch {
@@ -261,6 +261,38 @@ fn turned(c: &Chain, angle: f64) -> Chain {
         load.force = (turn * vector(load.force)).map(Force::from_si).into();
     }
     c
+}
+
+/// A wet, warm, stretched piece is a piece of that length which weighs less per length.
+#[test]
+fn a_condition_changes_lengths_only() {
+    let condition = Condition {
+        wet_change: (-2.0).percent(),
+        permanent_set: 0.5.percent(),
+        ..Condition::default()
+    };
+    let factor = 0.98 * 1.005;
+    let mut worn = piece(60.0, 0.7, tape());
+    worn.condition = Some(condition);
+    let same = piece(60.0 * factor, 0.7 / factor, tape());
+    let rest = |first: ChainPiece, at: f64| {
+        let pieces = vec![first, piece(45.0, 0.6, linear(1e5))];
+        let c = chain(pieces, [100.0, 0.0, 3.0], vec![load(at, [0.0, 0.0, -500.0])]);
+        solve_chain(&c).unwrap()
+    };
+    let (a, b) = (rest(worn.clone(), 30.0), rest(same, 30.0 * factor));
+    let scale = a.tension_near.si();
+    assert!((vector(a.pull_near) - vector(b.pull_near)).norm() < 1e-9 * scale);
+    assert!((vector(a.loads[0].position) - vector(b.loads[0].position)).norm() < 1e-9);
+    assert!((a.loads[0].strain_before.si() - b.loads[0].strain_before.si()).abs() < 1e-12);
+    for (a, b) in a.pieces.iter().zip(&b.pieces) {
+        assert!((a.stretched_length.si() - b.stretched_length.si()).abs() < 1e-9);
+    }
+    // Shorter is tighter.
+    assert!(a.tension_near > rest(piece(60.0, 0.7, tape()), 30.0).tension_near);
+    worn.condition = Some(Condition { wet_change: (-100.0).percent(), ..condition });
+    let error = solve_chain(&chain(vec![worn], [50.0, 0.0, 0.0], vec![])).unwrap_err().to_string();
+    assert!(error.starts_with("pieces[0].condition.wet_change is -1; "), "{error}");
 }
 
 proptest! {

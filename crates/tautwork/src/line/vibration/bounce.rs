@@ -176,16 +176,11 @@ impl Loaded {
     pub fn new(line: &ElasticLine, at_m: f64, mass_kg: f64) -> Result<Self, LineError> {
         let (span_m, rise_m) = (positive("span", line.span)?, finite("rise", line.rise)?);
         non_negative("weight", line.weight)?;
-        let (zero, still) = (Length::from_si(0.0), LineLoad::from_si(0.0));
+        let zero = Length::from_si(0.0);
         let links = Links::new(&Chain {
             near: [zero; 3],
             far: [line.span, zero, line.rise],
-            pieces: vec![ChainPiece {
-                rest_length: line.rest_length,
-                weight: line.weight,
-                wind: [still; 3],
-                stretch: line.stretch.clone(),
-            }],
+            pieces: vec![ChainPiece::new(line.rest_length, line.weight, line.stretch.clone())],
             loads: vec![ChainLoad {
                 at: Length::from_si(at_m),
                 force: [0.0, 0.0, -mass_kg * GRAVITY].map(Force::from_si),

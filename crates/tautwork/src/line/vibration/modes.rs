@@ -97,12 +97,11 @@ pub struct ChainModes {
 /// let chain = Chain {
 ///     near: [0.0.meters(); 3],
 ///     far: [101.0.meters(), 0.0.meters(), 0.0.meters()],
-///     pieces: vec![ChainPiece {
-///         rest_length: 100.0.meters(),
-///         weight: none,
-///         wind: [none; 3],
-///         stretch: Stretch::axial_rigidity(100.0.kilonewtons())?,
-///     }],
+///     pieces: vec![ChainPiece::new(
+///         100.0.meters(),
+///         none,
+///         Stretch::axial_rigidity(100.0.kilonewtons())?,
+///     )],
 ///     loads: vec![ChainLoad { at: 50.0.meters(), force: [0.0.newtons(); 3] }],
 ///     samples: 2,
 /// };
@@ -121,6 +120,9 @@ pub fn chain_modes(input: &VibratingChain) -> Result<ChainModes, LineError> {
     for (i, piece) in chain.pieces.iter().enumerate() {
         if piece.wind.iter().any(|w| w.si() != 0.0) {
             return Err(refused(&format!("pieces[{i}].wind"), "above zero", "no wind"));
+        }
+        if piece.gust.is_some() {
+            return Err(refused(&format!("pieces[{i}].gust"), "given", "no wind"));
         }
     }
     if masses.len() != chain.loads.len() {

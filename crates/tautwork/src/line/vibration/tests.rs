@@ -46,12 +46,7 @@ fn chain_of(line: &ElasticLine, loads: Vec<ChainLoad>) -> Chain {
     Chain {
         near: [zero; 3],
         far: [line.span, zero, line.rise],
-        pieces: vec![ChainPiece {
-            rest_length: line.rest_length,
-            weight: line.weight,
-            wind: [0.0.newtons_per_meter(); 3],
-            stretch: line.stretch.clone(),
-        }],
+        pieces: vec![ChainPiece::new(line.rest_length, line.weight, line.stretch.clone())],
         loads,
         samples: 2,
     }
@@ -206,11 +201,12 @@ fn shapes_of_a_shallow_cable() {
 
 #[test]
 fn a_chain_turned_around_sounds_the_same() {
-    let piece = |rest: f64, w: f64| ChainPiece {
-        rest_length: rest.meters(),
-        weight: w.newtons_per_meter(),
-        wind: [0.0.newtons_per_meter(); 3],
-        stretch: Stretch::axial_rigidity(1e5.newtons()).unwrap(),
+    let piece = |rest: f64, w: f64| {
+        ChainPiece::new(
+            rest.meters(),
+            w.newtons_per_meter(),
+            Stretch::axial_rigidity(1e5.newtons()).unwrap(),
+        )
     };
     let load =
         |at: f64, force: [f64; 3]| ChainLoad { at: at.meters(), force: force.map(Force::from_si) };

@@ -4,8 +4,9 @@ use nalgebra::Vector3;
 
 use super::state::{Walk, WalkPlace, WalkState};
 use crate::line::LineError;
+use crate::line::course::{Course, Mark};
 use crate::line::inverse::root;
-use crate::line::links::{Links, Mark};
+use crate::line::links::Links;
 use crate::line::net::{triple, vector};
 use crate::line::{Chain, ChainLoad};
 use crate::quantity::check::positive;
@@ -80,7 +81,7 @@ impl Path {
         });
         let links = Links::new(&chain)?;
         let solved = links.solve(&self.chord_m)?;
-        let mark = links.at(solved.pull_n, a_m);
+        let mark = Course::new(&links, solved.pull_n).before(a_m);
         // Other loads tied to the same point stay on the near side of it.
         let others: Vector3<f64> = self
             .chain

@@ -26,12 +26,11 @@ const LOOKS: u32 = 64;
 /// let walk = Walk {
 ///     near: [0.0.meters(); 3],
 ///     far: [6.0.meters(), 0.0.meters(), 0.0.meters()],
-///     pieces: vec![ChainPiece {
-///         rest_length: 10.0.meters(),
-///         weight: none,
-///         wind: [none; 3],
-///         stretch: Stretch::axial_rigidity(1e9.newtons())?,
-///     }],
+///     pieces: vec![ChainPiece::new(
+///         10.0.meters(),
+///         none,
+///         Stretch::axial_rigidity(1e9.newtons())?,
+///     )],
 ///     loads: vec![],
 ///     weight: 1.0.kilonewtons(),
 /// };

@@ -5,11 +5,9 @@ use crate::material::Stretch;
 use crate::quantity::*;
 
 fn line_with(halves: &[(f64, f64, f64)], far_m: [f64; 3], weight_n: f64) -> Walk {
-    let piece = |&(rest_m, mass, ea_n): &(f64, f64, f64)| ChainPiece {
-        rest_length: rest_m.meters(),
-        weight: (mass * GRAVITY).newtons_per_meter(),
-        wind: [0.0.newtons_per_meter(); 3],
-        stretch: Stretch::axial_rigidity(ea_n.newtons()).unwrap(),
+    let piece = |&(rest_m, mass, ea_n): &(f64, f64, f64)| {
+        let stretch = Stretch::axial_rigidity(ea_n.newtons()).unwrap();
+        ChainPiece::new(rest_m.meters(), (mass * GRAVITY).newtons_per_meter(), stretch)
     };
     Walk {
         near: [0.0.meters(); 3],
