@@ -57,6 +57,7 @@ const MODELS: &[&[Call]] = &[
     line::rings::CALLS,
     line::rules::CALLS,
     line::solve::CALLS,
+    line::tables::CALLS,
     line::walk::CALLS,
     line::vibration::CALLS,
     material::CALLS,

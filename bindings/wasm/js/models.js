@@ -29,6 +29,7 @@ export const fall = model("fall", [
 ]);
 
 export const line = model("line", [
+  "angle_table",
   "bounce",
   "bundle_engagement",
   "bundle_rest_length_for_tension",
@@ -39,6 +40,7 @@ export const line = model("line", [
   "chain_at_x",
   "chain_modes",
   "irvine_caughey",
+  "mid_load_table",
   "rest_length_for_mid_load_sag",
   "rest_length_for_sag",
   "rest_length_for_tension",
@@ -47,6 +49,7 @@ export const line = model("line", [
   "roll_rests",
   "rules_chart",
   "rules_of_thumb",
+  "sag_table",
   "solve_bundle",
   "solve_chain",
   "solve_elastic",
@@ -58,6 +61,7 @@ export const line = model("line", [
   "sweep_bundle",
   "sweep_bundle_batch",
   "sweep_rings",
+  "table_text",
   "tension_from_bounce",
   "tension_from_pluck",
   "walk_envelope",

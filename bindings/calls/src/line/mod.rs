@@ -4,6 +4,7 @@ pub(crate) mod chain;
 pub(crate) mod rings;
 pub(crate) mod rules;
 pub(crate) mod solve;
+pub(crate) mod tables;
 pub(crate) mod vibration;
 pub(crate) mod walk;
 

@@ -4,3 +4,4 @@ export * from "./line/rules.js";
 export * from "./line/solve.js";
 export * from "./line/vibration.js";
 export * from "./line/walk.js";
+export * from "./line/tables.js";

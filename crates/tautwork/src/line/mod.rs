@@ -3,6 +3,7 @@
 #![doc = include_str!("walk/README.md")]
 #![doc = include_str!("vibration/README.md")]
 #![doc = include_str!("rules/README.md")]
+#![doc = include_str!("tables/README.md")]
 
 mod batch;
 mod bundle;
@@ -30,6 +31,7 @@ mod shape;
 mod standing;
 mod strand;
 mod sweep;
+mod tables;
 mod tangle;
 mod together;
 mod vibration;
@@ -70,6 +72,10 @@ pub use vibration::{
     tension_from_bounce, tension_from_pluck,
 };
 
+pub use tables::{
+    AngleRow, LineTable, ListedTension, MidLoadRow, SagCase, SagRow, TableFormat, TableStyle,
+    angle_table, mid_load_table, sag_table, table_text,
+};
 pub use walk::{
     RollRange, RollRest, Walk, WalkEnvelope, WalkMode, WalkPlace, WalkState, roll, roll_rests,
     stand, walk_envelope,

@@ -4,11 +4,12 @@ x runs along the span from the near anchor, y to the left, z up. Lengths and wei
 length. The stretch of a line is a mapping as in `material`.
 """
 
-from . import _chain, _rings, _rules, _solve, _vibration, _walk
+from . import _chain, _rings, _rules, _solve, _tables, _vibration, _walk
 from ._chain import *  # noqa: F403
 from ._rings import *  # noqa: F403
 from ._rules import *  # noqa: F403
 from ._solve import *  # noqa: F403
+from ._tables import *  # noqa: F403
 from ._vibration import *  # noqa: F403
 from ._walk import *  # noqa: F403
 
@@ -17,5 +18,6 @@ __all__ += _chain.__all__
 __all__ += _rings.__all__
 __all__ += _rules.__all__
 __all__ += _solve.__all__
+__all__ += _tables.__all__
 __all__ += _vibration.__all__
 __all__ += _walk.__all__
