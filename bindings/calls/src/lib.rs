@@ -58,6 +58,7 @@ const MODELS: &[&[Call]] = &[
     line::rules::CALLS,
     line::solve::CALLS,
     line::tables::CALLS,
+    line::tensioning::CALLS,
     line::walk::CALLS,
     line::vibration::CALLS,
     material::CALLS,

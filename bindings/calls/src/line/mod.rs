@@ -5,6 +5,7 @@ pub(crate) mod rings;
 pub(crate) mod rules;
 pub(crate) mod solve;
 pub(crate) mod tables;
+pub(crate) mod tensioning;
 pub(crate) mod vibration;
 pub(crate) mod walk;
 

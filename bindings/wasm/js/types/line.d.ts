@@ -5,3 +5,4 @@ export * from "./line/solve.js";
 export * from "./line/vibration.js";
 export * from "./line/walk.js";
 export * from "./line/tables.js";
+export * from "./line/tensioning.js";

@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 #![doc = include_str!("rings/README.md")]
+#![doc = include_str!("tensioning/README.md")]
 #![doc = include_str!("walk/README.md")]
 #![doc = include_str!("vibration/README.md")]
 #![doc = include_str!("rules/README.md")]
@@ -33,6 +34,7 @@ mod strand;
 mod sweep;
 mod tables;
 mod tangle;
+mod tensioning;
 mod together;
 mod vibration;
 mod walk;
@@ -79,6 +81,12 @@ pub use tables::{
 pub use walk::{
     RollRange, RollRest, Walk, WalkEnvelope, WalkMode, WalkPlace, WalkState, roll, roll_rests,
     stand, walk_envelope,
+};
+
+pub use tensioning::{
+    BringItem, BringLine, ChangeRates, ChangedLine, Changes, Knot, LengthsToBring, LineToBring,
+    LoadCell, LoadCellReading, PullIn, PullInCurve, StandingLine, Wrap, change_line,
+    lengths_to_bring, load_cell_reading, pull_in,
 };
 
 #[cfg(test)]

@@ -10,6 +10,7 @@ from ._rings import *  # noqa: F403
 from ._rules import *  # noqa: F403
 from ._solve import *  # noqa: F403
 from ._tables import *  # noqa: F403
+from ._tensioning import *  # noqa: F403
 from ._vibration import *  # noqa: F403
 from ._walk import *  # noqa: F403
 
@@ -19,5 +20,6 @@ __all__ += _rings.__all__
 __all__ += _rules.__all__
 __all__ += _solve.__all__
 __all__ += _tables.__all__
+__all__ += _tensioning.__all__
 __all__ += _vibration.__all__
 __all__ += _walk.__all__

@@ -1,0 +1,217 @@
+//! One line between fixed anchors while its rest length changes: tension, sag, energy and work.
+
+use crate::line::elastic::solve;
+use crate::line::segment::Uniform;
+use crate::line::{ElasticLine, LineEnd, LineError};
+use crate::material::Law;
+use crate::quantity::check::{finite, non_negative, positive};
+use crate::quantity::{Length, Quantity};
+
+/// Where a line ends, what it weighs and how it stretches: everything but its rest length.
+#[derive(Debug, Clone, Copy)]
+#[expect(clippy::struct_field_names, reason = "the span of a line is one of its figures")]
+pub(in crate::line) struct Span<'a> {
+    span_m: f64,
+    rise_m: f64,
+    q_n_per_m: f64,
+    pub law: &'a Law,
+    end: LineEnd,
+}
+
+/// The line at one rest length.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::line) struct Held {
+    pub near_n: f64,
+    pub far_n: f64,
+    /// Tension at the end that is drawn.
+    pub pulled_n: f64,
+    pub sag_m: f64,
+    pub stored_j: f64,
+    /// Weight times height above the end that is drawn.
+    pub height_j: f64,
+    pub residual_m: f64,
+}
+
+/// A sweep of rest lengths.
+#[derive(Debug, Clone, Default)]
+pub(in crate::line) struct Drawn {
+    pub rest_m: Vec<f64>,
+    pub through_m: Vec<f64>,
+    pub near_n: Vec<f64>,
+    pub far_n: Vec<f64>,
+    pub pulled_n: Vec<f64>,
+    pub sag_m: Vec<f64>,
+    pub stored_j: Vec<f64>,
+    pub height_j: Vec<f64>,
+    pub work_j: Vec<f64>,
+    pub residual_m: f64,
+    pub imbalance: f64,
+}
+
+impl<'a> Span<'a> {
+    pub fn of(line: &'a ElasticLine, end: LineEnd) -> Result<Self, LineError> {
+        let span = Self {
+            span_m: non_negative("span", line.span)?,
+            rise_m: finite("rise", line.rise)?,
+            q_n_per_m: non_negative("weight", line.weight)?,
+            law: line.stretch.law(),
+            end,
+        };
+        positive("chord", Length::from_si(span.chord_m()))?;
+        Ok(span)
+    }
+
+    pub fn chord_m(&self) -> f64 {
+        self.span_m.hypot(self.rise_m)
+    }
+
+    pub fn at(&self, rest_m: f64) -> Result<Held, LineError> {
+        let line = Uniform { q_n_per_m: self.q_n_per_m, rest_m, law: self.law };
+        let solved = match solve(line, self.span_m, self.rise_m) {
+            Ok(solved) => solved,
+            // It pulls nothing, whatever its shape.
+            Err(LineError::NotUnique) => return Ok(Held::loose()),
+            Err(other) => return Err(other),
+        };
+        let (h, v0, piece) = (solved.state.h_n, solved.state.v0_n, solved.state.piece);
+        let (mut stored_j, mut stretch_j) = (0.0, 0.0);
+        line.quadrature(h, v0, |s, weight| {
+            let t = h.hypot(v0 - self.q_n_per_m * s);
+            stored_j += weight * self.law.energy_n(t);
+            stretch_j += weight * t * self.law.strain(t);
+        });
+        // Eq. (T3); heights from the near end, then from the end that is drawn.
+        let pulled_j = h * self.span_m - piece.v1_n * self.rise_m;
+        let from_near_j = pulled_j - line.tension_integral(h, v0) - stretch_j;
+        let weightless = self.q_n_per_m == 0.0;
+        let (pulled_n, height_j) = match self.end {
+            LineEnd::Near => (piece.t0_n, from_near_j),
+            LineEnd::Far => (piece.t1_n, from_near_j - self.q_n_per_m * rest_m * self.rise_m),
+        };
+        let held = Held {
+            near_n: piece.t0_n,
+            far_n: piece.t1_n,
+            pulled_n,
+            sag_m: solved.below_chord_m,
+            stored_j,
+            height_j: if weightless { 0.0 } else { height_j },
+            residual_m: solved.state.residual_m,
+        };
+        if held.stored_j.is_finite() && held.height_j.is_finite() {
+            Ok(held)
+        } else {
+            Err(LineError::Overflow { result: "energy" })
+        }
+    }
+
+    /// Length of cordage under tension, and work, for each rest length drawn past the anchor, Eq. (T2).
+    fn rates(&self, rest_m: f64) -> Result<[f64; 2], LineError> {
+        let t = self.at(rest_m)?.pulled_n;
+        let through = 1.0 + self.law.strain(t);
+        Ok([through, t * through - self.law.energy_n(t)])
+    }
+
+    /// Integrals of the rates over rest lengths from `low` to `high`.
+    pub fn passed(&self, low_m: f64, high_m: f64) -> Result<[f64; 2], LineError> {
+        let chord = self.chord_m();
+        // Where the line becomes straight the rates bend.
+        if low_m < chord && chord < high_m {
+            let below = self.adaptive(low_m, chord, DEPTH)?;
+            let above = self.adaptive(chord, high_m, DEPTH)?;
+            return Ok([below[0] + above[0], below[1] + above[1]]);
+        }
+        self.adaptive(low_m, high_m, DEPTH)
+    }
+
+    fn adaptive(&self, low_m: f64, high_m: f64, depth: u32) -> Result<[f64; 2], LineError> {
+        let middle = 0.5 * (low_m + high_m);
+        let whole = self.lobatto(low_m, high_m)?;
+        let (left, right) = (self.lobatto(low_m, middle)?, self.lobatto(middle, high_m)?);
+        let both = [left[0] + right[0], left[1] + right[1]];
+        let close = |i: usize| (both[i] - whole[i]).abs() <= 1e-10 * both[i].abs();
+        if depth == 0 || (close(0) && close(1)) {
+            return Ok(both);
+        }
+        let left = self.adaptive(low_m, middle, depth - 1)?;
+        let right = self.adaptive(middle, high_m, depth - 1)?;
+        Ok([left[0] + right[0], left[1] + right[1]])
+    }
+
+    fn lobatto(&self, low_m: f64, high_m: f64) -> Result<[f64; 2], LineError> {
+        let half = 0.5 * (high_m - low_m);
+        let mut sum = [0.0, 0.0];
+        for (x, w) in LOBATTO_5 {
+            let rates = self.rates(low_m + half * (1.0 + x))?;
+            sum[0] += half * w * rates[0];
+            sum[1] += half * w * rates[1];
+        }
+        Ok(sum)
+    }
+
+    /// The states between two rest lengths, at equal spacing; `through` and `work` count as positive
+    /// for cordage that leaves the span.
+    pub fn draw(&self, from_m: f64, to_m: f64, samples: usize) -> Result<Drawn, LineError> {
+        let mut drawn = Drawn::default();
+        let (mut through, mut work) = (0.0, 0.0);
+        let mut before = from_m;
+        for i in 0..samples {
+            let share = i as f64 / (samples - 1) as f64;
+            let rest = if i + 1 == samples { to_m } else { from_m + share * (to_m - from_m) };
+            let held = self.at(rest)?;
+            if i > 0 {
+                let [more, done] = self.passed(before.min(rest), before.max(rest))?;
+                let sign = if rest < before { 1.0 } else { -1.0 };
+                through += sign * more;
+                work += sign * done;
+            }
+            before = rest;
+            drawn.rest_m.push(rest);
+            drawn.through_m.push(through);
+            drawn.near_n.push(held.near_n);
+            drawn.far_n.push(held.far_n);
+            drawn.pulled_n.push(held.pulled_n);
+            drawn.sag_m.push(held.sag_m);
+            drawn.stored_j.push(held.stored_j);
+            drawn.height_j.push(held.height_j);
+            drawn.work_j.push(work);
+            drawn.residual_m = drawn.residual_m.max(held.residual_m);
+        }
+        let last = samples - 1;
+        let gained =
+            drawn.stored_j[last] - drawn.stored_j[0] + drawn.height_j[last] - drawn.height_j[0];
+        let scale = work.abs().max(gained.abs());
+        drawn.imbalance = if scale > 0.0 { (work - gained).abs() / scale } else { 0.0 };
+        if work.is_finite() && through.is_finite() && drawn.imbalance.is_finite() {
+            Ok(drawn)
+        } else {
+            Err(LineError::Overflow { result: "work" })
+        }
+    }
+}
+
+impl Held {
+    fn loose() -> Self {
+        Self {
+            near_n: 0.0,
+            far_n: 0.0,
+            pulled_n: 0.0,
+            sag_m: 0.0,
+            stored_j: 0.0,
+            height_j: 0.0,
+            residual_m: 0.0,
+        }
+    }
+}
+
+/// Halvings of an interval at most. A bend inside one costs a few evaluations for each halving.
+const DEPTH: u32 = 12;
+
+/// Abscissas and weights of five-point Lobatto quadrature (Abramowitz and Stegun 1964, table 25.6). Its
+/// ends make a bend near the edge of an interval show, which Gauss points would miss.
+const LOBATTO_5: [(f64, f64); 5] = [
+    (-1.0, 0.1),
+    (-0.654_653_670_707_977_1, 49.0 / 90.0),
+    (0.0, 32.0 / 45.0),
+    (0.654_653_670_707_977_1, 49.0 / 90.0),
+    (1.0, 0.1),
+];
