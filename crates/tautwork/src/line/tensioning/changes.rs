@@ -111,12 +111,7 @@ pub struct ChangedLine {
 /// let line = Chain {
 ///     near: [0.0.meters(); 3],
 ///     far: [101.0.meters(), 0.0.meters(), 0.0.meters()],
-///     pieces: vec![ChainPiece {
-///         rest_length: 100.0.meters(),
-///         weight: none,
-///         wind: [none; 3],
-///         stretch: Stretch::axial_rigidity(100.0.kilonewtons())?,
-///     }],
+///     pieces: vec![ChainPiece::new(100.0.meters(), none, Stretch::axial_rigidity(100.0.kilonewtons())?)],
 ///     loads: vec![],
 ///     samples: 2,
 /// };

@@ -75,12 +75,7 @@ pub struct LoadCellReading {
 /// let line = Chain {
 ///     near: [0.0.meters(); 3],
 ///     far: [101.2.meters(), 0.0.meters(), 0.0.meters()],
-///     pieces: vec![ChainPiece {
-///         rest_length: 100.0.meters(),
-///         weight: none,
-///         wind: [none; 3],
-///         stretch: Stretch::axial_rigidity(100.0.kilonewtons())?,
-///     }],
+///     pieces: vec![ChainPiece::new(100.0.meters(), none, Stretch::axial_rigidity(100.0.kilonewtons())?)],
 ///     loads: vec![],
 ///     samples: 2,
 /// };
@@ -112,12 +107,11 @@ pub fn load_cell_reading(line: &Chain, cell: &LoadCell) -> Result<LoadCellReadin
     let mut bare = line.clone();
     bare.loads.push(mark(at_m));
     let bare = solve_chain(&bare)?;
-    let piece = ChainPiece {
-        rest_length: cell.length,
-        weight: LineLoad::from_si(mass_kg * GRAVITY / length_m),
-        wind: [LineLoad::from_si(0.0); 3],
-        stretch: Stretch::axial_rigidity(ea)?,
-    };
+    let piece = ChainPiece::new(
+        cell.length,
+        LineLoad::from_si(mass_kg * GRAVITY / length_m),
+        Stretch::axial_rigidity(ea)?,
+    );
     let mut with = insert(line, at_m, length_m, piece);
     let ends: f64 = with.pieces.iter().map(|p| p.rest_length.si()).sum();
     with.loads.push(mark(at_m));

@@ -23,12 +23,7 @@ fn chain(l: &ElasticLine, loads: &[(f64, f64)], samples: usize) -> Chain {
     Chain {
         near: [zero; 3],
         far: [l.span, zero, l.rise],
-        pieces: vec![ChainPiece {
-            rest_length: l.rest_length,
-            weight: l.weight,
-            wind: [0.0.newtons_per_meter(); 3],
-            stretch: l.stretch.clone(),
-        }],
+        pieces: vec![ChainPiece::new(l.rest_length, l.weight, l.stretch.clone())],
         loads: loads
             .iter()
             .map(|(at, down)| ChainLoad {
