@@ -4,7 +4,7 @@ x runs along the span from the near anchor, y to the left, z up. Lengths and wei
 length. The stretch of a line is a mapping as in `material`.
 """
 
-from . import _chain, _rings, _rules, _solve, _tables, _vibration, _walk
+from . import _chain, _rings, _rules, _solve, _tables, _tensioning, _vibration, _walk
 from ._chain import *  # noqa: F403
 from ._rings import *  # noqa: F403
 from ._rules import *  # noqa: F403
