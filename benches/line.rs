@@ -4,13 +4,13 @@
 
 use std::hint::black_box;
 
-use criterion::{Criterion, criterion_group, criterion_main};
+use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use tautwork::line::{
-    BundleLine, BundleLoads, ElasticBatch, ElasticLine, solve_elastic, solve_elastic_batch,
-    sweep_bundle, sweep_bundle_batch,
+    BundleLine, BundleLoads, Chain, ChainLoad, ChainPiece, ElasticBatch, ElasticLine, solve_chain,
+    solve_elastic, solve_elastic_batch, sweep_bundle, sweep_bundle_batch,
 };
 use tautwork::material::Stretch;
-use tautwork::quantity::{GRAVITY, Quantity, Words};
+use tautwork::quantity::{Force, GRAVITY, Quantity, Words};
 
 fn main_line(rest_m: f64) -> ElasticLine {
     ElasticLine {
@@ -97,5 +97,28 @@ fn bundle_sweep(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, elastic_cold, elastic_many, bundle_sweep);
+/// A line with a load, cut into 1 to 1000 pieces: the time grows with their number.
+fn chain_pieces(c: &mut Criterion) {
+    let mut group = c.benchmark_group("line/chain");
+    for count in [1_u32, 10, 100, 1000] {
+        let rest = (127.74 / f64::from(count)).meters();
+        let weight = (0.068 * GRAVITY).newtons_per_meter();
+        let stretch = Stretch::axial_rigidity(250.0.kilonewtons()).unwrap();
+        let down = [0.0, 0.0, -800.0].map(Force::from_si);
+        let chain = Chain {
+            near: [0.0.meters(); 3],
+            far: [130.0.meters(), 0.0.meters(), (-3.0).meters()],
+            pieces: (0..count).map(|_| ChainPiece::new(rest, weight, stretch.clone())).collect(),
+            loads: vec![ChainLoad { at: 60.0.meters(), force: down }],
+            samples: 2,
+        };
+        group.throughput(Throughput::Elements(u64::from(count)));
+        group.bench_function(format!("{count}_pieces"), |b| {
+            b.iter(|| solve_chain(black_box(&chain)).unwrap().tension_near.si());
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, elastic_cold, elastic_many, bundle_sweep, chain_pieces);
 criterion_main!(benches);

@@ -1,4 +1,4 @@
-"""Elastic catenaries to 50 digits, for tests/reference.rs.
+"""Elastic catenaries and their inverse to 50 digits, for tests/line_reference.rs.
 
 Needs mpmath. Run it and redirect its output to elastic_catenary.json beside it.
 
@@ -64,10 +64,57 @@ def below_chord(h, v, l, w, ea, span, rise):
     return y - slope * x
 
 
+def figures(span, rise, l, w, ea, near):
+    """Forces and lengths, by Newton from (log H, V)."""
+    f = lambda lh, v: [a - b for a, b in zip(ends(exp(lh), v, l, w, ea), (span, -rise))]
+    lh, v = findroot(f, near, tol=mpf("1e-80"), maxsteps=200)
+    h = exp(lh)
+    return {
+        "h_n": h,
+        "v_near_n": v,
+        "tension_near_n": hypot(h, v),
+        "tension_far_n": hypot(h, v - w * l),
+        "stretched_length_m": l + integral_of_tension(h, v, l, w) / ea,
+        "sag_below_chord_m": below_chord(h, v, l, w, ea, span, rise),
+    }
+
+
+def conditioning(f, inputs, scales):
+    """Change of each figure, over its scale, for a relative change of the inputs: summed over them."""
+    d = mpf("1e-20")
+    at = f(*inputs)
+    sums = {key: mpf(0) for key in scales}
+    for i in range(len(inputs)):
+        moved = [x * (1 + d) if i == j else x for j, x in enumerate(inputs)]
+        for key, x in f(*moved).items():
+            sums[key] += abs(x - at[key]) / (d * scales[key])
+    return {key: float(x) for key, x in sums.items()}
+
+
+def inverse(span, rise, l, w, ea, near, tension):
+    """The rest length for a tension (a double) at the near end, if the line is on its taut side."""
+    lh, v = near
+
+    def of(span, rise, w, ea, tension):
+        f = lambda lh, v, l: [
+            *(a - b for a, b in zip(ends(exp(lh), v, l, w, ea), (span, -rise))),
+            hypot(exp(lh), v) / tension - 1,
+        ]
+        return {"rest_length_m": findroot(f, (lh, v, l), tol=mpf("1e-80"), maxsteps=200)[2]}
+
+    inputs = (span, rise, w, ea, tension)
+    found = of(*inputs)["rest_length_m"]
+    return {
+        "tension_n": float(tension),
+        "rest_length_m": float(found),
+        "conditioning": conditioning(of, inputs, {"rest_length_m": found})["rest_length_m"],
+    }
+
+
 def main():
     seeded = random.Random(1892)
     cases = []
-    while len(cases) < 60:
+    while len(cases) < 200:
         chord = seeded.choice([5.0, 30.0, 130.0, 400.0])
         angle = seeded.uniform(-1.45, 1.45)
         ratio = seeded.choice([0.6, 0.95, 0.99, 0.9999, 1.0, 1.0001, 1.01, 1.1, 1.6, 2.0])
@@ -79,18 +126,22 @@ def main():
             "axial_rigidity_n": seeded.choice([1e2, 9.2e3, 2.5e5, 7e7, 1e10]),
         }
         # Doubles are exact binary numbers: take them as they are.
-        span, rise, l, w, ea = (mpf(x) for x in given.values())
+        inputs = span, rise, l, w, ea = tuple(mpf(x) for x in given.values())
         h, v = solve(span, rise, l, w, ea)
+        near = (log(h), v)
         x, y = ends(h, v, l, w, ea)
         assert hypot(x - span, y + rise) < mpf("1e-38") * chord
-        far = v - w * l
-        given["h_n"] = h
-        given["v_near_n"] = v
-        given["tension_near_n"] = hypot(h, v)
-        given["tension_far_n"] = hypot(h, far)
-        given["stretched_length_m"] = l + integral_of_tension(h, v, l, w) / ea
-        given["sag_below_chord_m"] = below_chord(h, v, l, w, ea, span, rise)
-        cases.append({k: float(x) for k, x in given.items()})
+        found = figures(*inputs, near)
+        t = found["tension_near_n"]
+        scales = {"h_n": t, "v_near_n": t, "tension_near_n": t, "stretched_length_m": l}
+        scales |= {"tension_far_n": found["tension_far_n"], "sag_below_chord_m": l}
+        case = given | {k: float(x) for k, x in found.items()}
+        case["conditioning"] = conditioning(lambda *i: figures(*i, near), inputs, scales)
+        # Taut: a shorter line pulls harder.
+        shorter = figures(span, rise, l * (1 - mpf("1e-12")), w, ea, near)["tension_near_n"]
+        taut = shorter > t * (1 + mpf("1e-13"))
+        case["inverse"] = inverse(*inputs, near, mpf(float(t))) if taut else None
+        cases.append(case)
     print("[")
     print(",\n".join("  " + json.dumps(case) for case in cases))
     print("]")

@@ -222,6 +222,7 @@ pub(super) fn bracket(
     let first = f(start);
     let direction = if first > 0.0 { 1.0 } else { -1.0 };
     let (mut at, mut value, mut step) = (start, first, 1e-4);
+    let mut before = start;
     for _ in 0..40 {
         let next = at + direction * step;
         let next_value = f(next);
@@ -232,6 +233,12 @@ pub(super) fn bracket(
             return Ok((at.min(next), at.max(next)));
         }
         if next_value * direction > value * direction {
+            // The step may have gone over a valley that is narrower than it.
+            if direction > 0.0
+                && let Some(low) = valley(before, next, &f)
+            {
+                return Ok((before, low));
+            }
             let least = "the tension rises again beyond, since a longer line is heavier";
             let reason =
                 if direction > 0.0 { least } else { "it does not rise with a shorter line" };
@@ -240,10 +247,27 @@ pub(super) fn bracket(
                 reason: reason.to_owned(),
             });
         }
-        (at, value) = (next, next_value);
+        (before, at, value) = (at, next, next_value);
         step = (2.0 * step).min(0.5);
     }
     Err(missed(wanted, shown))
+}
+
+/// Where a function with one valley between two points is below zero, if anywhere: golden section.
+fn valley(mut low: f64, mut high: f64, f: &impl Fn(f64) -> f64) -> Option<f64> {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    for _ in 0..60 {
+        let (a, b) = (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
+        let (at_a, at_b) = (f(a), f(b));
+        if at_a < 0.0 {
+            return Some(a);
+        }
+        if at_b < 0.0 {
+            return Some(b);
+        }
+        if at_a < at_b { high = b } else { low = a }
+    }
+    None
 }
 
 pub(super) fn missed(wanted: &str, shown: &str) -> LineError {

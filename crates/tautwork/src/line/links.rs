@@ -56,6 +56,16 @@ pub(super) struct Run {
     pub pull_n: Vector3<f64>,
 }
 
+impl Run {
+    /// How far the last place of the forces moves the end, up to 1e-10 of the length: no step brings
+    /// the end nearer to where it should be.
+    fn rounding_m(&self, start_n: &Vector3<f64>, scale_m: f64) -> f64 {
+        let most_n = start_n.norm().max(self.pull_n.norm());
+        let moved_m = 2.0 * f64::EPSILON * most_n * self.flexibility.trace();
+        moved_m.max(CLOSED * scale_m).min(1e3 * CLOSED * scale_m)
+    }
+}
+
 const BUDGET: u32 = 200;
 const MOST_PARTS: usize = 1000;
 
@@ -161,7 +171,7 @@ impl Links {
         for iterations in 0..BUDGET {
             let g = run.end_m - chord_m;
             let residual_m = g.norm();
-            let closed = residual_m <= CLOSED * scale_m;
+            let closed = residual_m <= run.rounding_m(&pull, scale_m);
             let share = if closed { 0.0 } else { damping.share() };
             let trace = run.flexibility.trace();
             let damped = run.flexibility + Matrix3::identity() * (share * trace);
@@ -185,7 +195,7 @@ impl Links {
             let slope = g.dot(&step);
             if slope >= 0.0 {
                 // Rounding only: there is nothing left to gain.
-                return if residual_m <= 100.0 * CLOSED * scale_m {
+                return if residual_m <= 1e3 * CLOSED * scale_m {
                     Ok(LinksState { pull_n: pull, residual_m, scale_m, iterations, runs })
                 } else {
                     Err(Stop::Stalled { residual_m, iterations })

@@ -1,5 +1,6 @@
 mod bundle;
 mod chain;
+mod degenerate;
 mod kernel;
 mod limits;
 mod published;
