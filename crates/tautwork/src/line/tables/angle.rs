@@ -29,7 +29,7 @@ pub struct AngleRow {
     pub block_factor: Ratio,
 }
 
-/// Factors of two equal legs by the angle between them, Eq. (T4).
+/// Factors of two equal legs by the angle between them, Eq. (H4).
 ///
 /// # Errors
 /// [`LineError::At`] with the row, unless the angle is zero or more and below 180°.

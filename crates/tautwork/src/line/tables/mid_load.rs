@@ -26,7 +26,7 @@ pub struct MidLoadRow {
     pub tension: Force,
 }
 
-/// Tension of a line with a load in the middle, by its sag under the load, Eq. (T3).
+/// Tension of a line with a load in the middle, by its sag under the load, Eq. (H3).
 ///
 /// # Errors
 /// [`LineError::Invalid`] unless the load is above zero; [`LineError::At`] with the row unless the sag is.

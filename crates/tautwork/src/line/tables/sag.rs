@@ -64,7 +64,7 @@ pub struct SagRow {
 }
 
 impl ListedTension {
-    /// Listed tension over the weight of one span, Eq. (T2).
+    /// Listed tension over the weight of one span, Eq. (H2).
     fn over_weight(self, k: f64) -> f64 {
         match self {
             Self::Horizontal => 0.5 / k,
@@ -86,7 +86,7 @@ impl ListedTension {
     }
 }
 
-/// Sag, tensions, length and end slope of level lines from their tension, Eq. (T1) and (T2).
+/// Sag, tensions, length and end slope of level lines from their tension, Eq. (H1) and (H2).
 ///
 /// # Errors
 /// [`LineError::At`] with the row, for values that are not above zero and tensions below the least one.
