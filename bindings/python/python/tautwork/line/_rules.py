@@ -25,7 +25,7 @@ def rules_of_thumb(*, line: Mapping[str, Any] | Result, load: QuantityLike) -> l
     ... }
     >>> rules = rules_of_thumb(line=webbing, load="800 N")
     >>> [(r.name, r.error.show("%", 1)) for r in rules if r.name == "tension_from_angle"]
-    [('tension_from_angle', '-4.2 %')]
+    [('tension_from_angle', '-5.1 %')]
     """
     return call("line.rules_of_thumb", {"line": line, "load": load})
 

@@ -253,7 +253,7 @@ def sweep_bundle_batch(
     >>> loads = -np.linspace(1e3, 4e3, 4)
     >>> swept = sweep_bundle_batch(lines=[main], load_x_n=0, load_y_n=0, load_z_n=loads)
     >>> swept.ring_z_m.round(1).tolist()
-    [-8.0, -10.1, -11.6, -12.8]
+    [-8.1, -10.2, -11.6, -12.8]
     """
     columns = [np.atleast_1d(np.asarray(c, dtype=np.float64)) for c in (load_x_n, load_y_n, load_z_n)]
     x, y, z = (column.tolist() for column in columns)

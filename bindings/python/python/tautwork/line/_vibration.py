@@ -61,7 +61,7 @@ def cable_modes(*, line: Line, count: int) -> Result:
     ... }
     >>> modes = cable_modes(line=line, count=2)
     >>> modes.first_in_plane, modes.out_of_plane_hz.round(2).tolist()
-    ('symmetric', [1.0, 2.0])
+    ('symmetric', [1.0, 1.99])
     """
     return call("line.cable_modes", {"line": line, "count": count})
 

@@ -30,7 +30,7 @@ def stand(*, walk: Mapping[str, Any] | Result, place: Mapping[str, Any]) -> list
     ... }
     >>> middle = stand(walk=webbing, place={"fraction": 0.5})[0]
     >>> middle.below_chord.show("m", 2), middle.tension_near.show("kN", 2)
-    ('4.90 m', '5.67 kN')
+    ('5.20 m', '5.32 kN')
     """
     return call("line.stand", {"walk": walk, "place": place})
 
