@@ -147,4 +147,5 @@ def main():
     print("]")
 
 
-main()
+if __name__ == "__main__":
+    main()

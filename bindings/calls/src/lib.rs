@@ -54,6 +54,7 @@ const MODELS: &[&[Call]] = &[
     anchor::CALLS,
     fall::CALLS,
     line::chain::CALLS,
+    line::derivatives::CALLS,
     line::rings::CALLS,
     line::rules::CALLS,
     line::solve::CALLS,

@@ -1,6 +1,7 @@
 //! Calls of `line`, one file for each topic.
 
 pub(crate) mod chain;
+pub(crate) mod derivatives;
 pub(crate) mod rings;
 pub(crate) mod rules;
 pub(crate) mod solve;

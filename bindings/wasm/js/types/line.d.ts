@@ -1,4 +1,5 @@
 export * from "./line/chain.js";
+export * from "./line/derivatives.js";
 export * from "./line/rings.js";
 export * from "./line/rules.js";
 export * from "./line/solve.js";

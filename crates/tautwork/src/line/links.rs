@@ -30,6 +30,8 @@ pub(super) struct Link {
     pub rest_m: f64,
     pub law: Arc<Law>,
     pub load_n: Vector3<f64>,
+    /// Index of the load at its end, if there is one.
+    pub load: Option<usize>,
     /// Rest length now over the rest length that all else counts on.
     pub lengthening: f64,
 }
@@ -123,7 +125,7 @@ impl Links {
             let inside = |e: Invalid| e.within(&format!("loads[{i}]"));
             let zero = Length::from_si(0.0);
             let at = between("at", load.at, zero, Length::from_si(total)).map_err(inside)?;
-            loads.push((at, vector("force", &load.force).map_err(inside)?));
+            loads.push((at, vector("force", &load.force).map_err(inside)?, i));
         }
         loads.sort_by(|a, b| a.0.total_cmp(&b.0));
         let chord_m = vector("far", &chain.far)? - vector("near", &chain.near)?;
@@ -260,7 +262,7 @@ fn lengthening(piece: &ChainPiece, within: &str) -> Result<f64, LineError> {
 /// Cuts pieces at loads, and into the parts on which the wind follows the line.
 fn cut(
     pieces: &[Piece],
-    loads: &[(f64, Vector3<f64>)],
+    loads: &[(f64, Vector3<f64>, usize)],
     total: f64,
     chord_m: &Vector3<f64>,
 ) -> Result<(Vec<Link>, Vec<Blown>), LineError> {
@@ -272,7 +274,7 @@ fn cut(
         let q = piece.load_n_per_m + gust.unwrap_or_default();
         let q_n_per_m = q.norm();
         let down = if q_n_per_m > 0.0 { q / q_n_per_m } else { -Vector3::z() };
-        let link = |from_m: f64, to_m: f64, load_n: Vector3<f64>| Link {
+        let link = |from_m: f64, to_m: f64, load_n: Vector3<f64>, load: Option<usize>| Link {
             from_m,
             piece: i,
             q_n_per_m,
@@ -280,6 +282,7 @@ fn cut(
             rest_m: to_m - from_m,
             law: Arc::clone(&piece.law),
             load_n,
+            load,
             lengthening: piece.lengthening,
         };
         let first = links.len();
@@ -295,11 +298,12 @@ fn cut(
                 (from + piece.rest_m * (part as f64 / parts as f64)).max(at).min(to)
             };
             // A load at a joint belongs to the piece before it; one at the very end changes no shape.
-            while let Some(&(s, force)) = loads.next_if(|(s, _)| *s <= part_to || (last && end)) {
-                links.push(link(at, s, force));
+            let here = |s: f64| s <= part_to || (last && end);
+            while let Some(&(s, force, load)) = loads.next_if(|(s, ..)| here(*s)) {
+                links.push(link(at, s, force, Some(load)));
                 at = s;
             }
-            links.push(link(at, part_to, Vector3::zeros()));
+            links.push(link(at, part_to, Vector3::zeros(), None));
             at = part_to;
         }
         if let (Some(drag), Some(gust), true) = (&piece.drag, gust, piece.parts > 0) {
@@ -323,7 +327,7 @@ impl Link {
     }
 
     /// Splits a pull into its parts along and across the load.
-    fn split(&self, pull: &Vector3<f64>) -> (f64, f64, Vector3<f64>) {
+    pub fn split(&self, pull: &Vector3<f64>) -> (f64, f64, Vector3<f64>) {
         let v = pull.dot(&self.down);
         let flat = pull - self.down * v;
         let h = flat.norm();
@@ -331,7 +335,7 @@ impl Link {
         (h, v, across)
     }
 
-    fn uniform(&self) -> Uniform<'_> {
+    pub fn uniform(&self) -> Uniform<'_> {
         Uniform { q_n_per_m: self.q_n_per_m, rest_m: self.rest_m, law: &self.law }
     }
 

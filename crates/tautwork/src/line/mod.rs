@@ -5,6 +5,7 @@
 #![doc = include_str!("vibration/README.md")]
 #![doc = include_str!("rules/README.md")]
 #![doc = include_str!("tables/README.md")]
+#![doc = include_str!("derivatives/README.md")]
 
 mod batch;
 mod bundle;
@@ -13,6 +14,7 @@ mod chain;
 mod chain_at;
 mod chain_state;
 mod course;
+mod derivatives;
 mod drag;
 mod elastic;
 mod engagement;
@@ -46,6 +48,10 @@ pub use catenary::{Catenary, catenary, catenary_from_sag};
 pub use chain::{Chain, ChainLoad, ChainPiece, solve_chain};
 pub use chain_at::{chain_at, chain_at_x};
 pub use chain_state::{ChainLoadState, ChainPieceState, ChainProfile, ChainSolution};
+pub use derivatives::{
+    ChainDerivatives, ElasticDerivatives, ForceByChain, ForceByLine, LengthByChain, LengthByLine,
+    chain_derivatives, elastic_derivatives,
+};
 pub use drag::{Gust, wind_load};
 pub use elastic::{
     ElasticArrays, ElasticBatch, ElasticLine, ElasticSolution, solve_elastic, solve_elastic_batch,

@@ -4,8 +4,9 @@ x runs along the span from the near anchor, y to the left, z up. Lengths and wei
 length. The stretch of a line is a mapping as in `material`.
 """
 
-from . import _chain, _rings, _rules, _solve, _tables, _tensioning, _vibration, _walk
+from . import _chain, _derivatives, _rings, _rules, _solve, _tables, _tensioning, _vibration, _walk
 from ._chain import *  # noqa: F403
+from ._derivatives import *  # noqa: F403
 from ._rings import *  # noqa: F403
 from ._rules import *  # noqa: F403
 from ._solve import *  # noqa: F403
@@ -16,6 +17,7 @@ from ._walk import *  # noqa: F403
 
 __all__: list[str] = []
 __all__ += _chain.__all__
+__all__ += _derivatives.__all__
 __all__ += _rings.__all__
 __all__ += _rules.__all__
 __all__ += _solve.__all__
