@@ -53,6 +53,7 @@ impl Call {
 const MODELS: &[&[Call]] = &[
     anchor::CALLS,
     fall::CALLS,
+    line::building::CALLS,
     line::chain::CALLS,
     line::derivatives::CALLS,
     line::rings::CALLS,

@@ -1,5 +1,6 @@
 //! Calls of `line`, one file for each topic.
 
+pub(crate) mod building;
 pub(crate) mod chain;
 pub(crate) mod derivatives;
 pub(crate) mod rings;

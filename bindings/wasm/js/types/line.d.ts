@@ -1,3 +1,4 @@
+export * from "./line/building.js";
 export * from "./line/chain.js";
 export * from "./line/derivatives.js";
 export * from "./line/rings.js";

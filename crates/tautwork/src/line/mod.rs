@@ -6,8 +6,10 @@
 #![doc = include_str!("rules/README.md")]
 #![doc = include_str!("tables/README.md")]
 #![doc = include_str!("derivatives/README.md")]
+#![doc = include_str!("building/README.md")]
 
 mod batch;
+mod building;
 mod bundle;
 mod catenary;
 mod chain;
@@ -41,6 +43,12 @@ mod together;
 mod vibration;
 mod walk;
 
+pub use building::{
+    BuildingStage, GivingHardware, GivingLine, GoingOut, HardwareGives, HardwareKind, Place,
+    RingedStage, SlipNote, SoftRelease, SoftReleaseCurve, StageKind, StageLine, StageState,
+    StrokeList, Strokes, StrokesEnd, Trailing, building_states, hardware_gives, soft_release,
+    tension_by_strokes,
+};
 #[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
 pub(crate) use bundle::bundle_profiles;
 pub use bundle::{BundleLine, BundleLineState, BundleSolution, StiffnessRow, solve_bundle};

@@ -4,7 +4,8 @@ x runs along the span from the near anchor, y to the left, z up. Lengths and wei
 length. The stretch of a line is a mapping as in `material`.
 """
 
-from . import _chain, _derivatives, _rings, _rules, _solve, _tables, _tensioning, _vibration, _walk
+from . import _building, _chain, _derivatives, _rings, _rules, _solve, _tables, _tensioning, _vibration, _walk
+from ._building import *  # noqa: F403
 from ._chain import *  # noqa: F403
 from ._derivatives import *  # noqa: F403
 from ._rings import *  # noqa: F403
@@ -16,6 +17,7 @@ from ._vibration import *  # noqa: F403
 from ._walk import *  # noqa: F403
 
 __all__: list[str] = []
+__all__ += _building.__all__
 __all__ += _chain.__all__
 __all__ += _derivatives.__all__
 __all__ += _rings.__all__

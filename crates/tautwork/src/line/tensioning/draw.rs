@@ -1,5 +1,6 @@
 //! One line between fixed anchors while its rest length changes: tension, sag, energy and work.
 
+use super::integral::integral;
 use crate::line::elastic::solve;
 use crate::line::segment::Uniform;
 use crate::line::{ElasticLine, LineEnd, LineError};
@@ -116,36 +117,11 @@ impl<'a> Span<'a> {
         let chord = self.chord_m();
         // Where the line becomes straight the rates bend.
         if low_m < chord && chord < high_m {
-            let below = self.adaptive(low_m, chord, DEPTH)?;
-            let above = self.adaptive(chord, high_m, DEPTH)?;
+            let below = integral(&|l| self.rates(l), low_m, chord)?;
+            let above = integral(&|l| self.rates(l), chord, high_m)?;
             return Ok([below[0] + above[0], below[1] + above[1]]);
         }
-        self.adaptive(low_m, high_m, DEPTH)
-    }
-
-    fn adaptive(&self, low_m: f64, high_m: f64, depth: u32) -> Result<[f64; 2], LineError> {
-        let middle = 0.5 * (low_m + high_m);
-        let whole = self.lobatto(low_m, high_m)?;
-        let (left, right) = (self.lobatto(low_m, middle)?, self.lobatto(middle, high_m)?);
-        let both = [left[0] + right[0], left[1] + right[1]];
-        let close = |i: usize| (both[i] - whole[i]).abs() <= 1e-10 * both[i].abs();
-        if depth == 0 || (close(0) && close(1)) {
-            return Ok(both);
-        }
-        let left = self.adaptive(low_m, middle, depth - 1)?;
-        let right = self.adaptive(middle, high_m, depth - 1)?;
-        Ok([left[0] + right[0], left[1] + right[1]])
-    }
-
-    fn lobatto(&self, low_m: f64, high_m: f64) -> Result<[f64; 2], LineError> {
-        let half = 0.5 * (high_m - low_m);
-        let mut sum = [0.0, 0.0];
-        for (x, w) in LOBATTO_5 {
-            let rates = self.rates(low_m + half * (1.0 + x))?;
-            sum[0] += half * w * rates[0];
-            sum[1] += half * w * rates[1];
-        }
-        Ok(sum)
+        integral(&|l| self.rates(l), low_m, high_m)
     }
 
     /// The states between two rest lengths, at equal spacing; `through` and `work` count as positive
@@ -202,16 +178,3 @@ impl Held {
         }
     }
 }
-
-/// Halvings of an interval at most. A bend inside one costs a few evaluations for each halving.
-const DEPTH: u32 = 12;
-
-/// Abscissas and weights of five-point Lobatto quadrature (Abramowitz and Stegun 1964, table 25.6). Its
-/// ends make a bend near the edge of an interval show, which Gauss points would miss.
-const LOBATTO_5: [(f64, f64); 5] = [
-    (-1.0, 0.1),
-    (-0.654_653_670_707_977_1, 49.0 / 90.0),
-    (0.0, 32.0 / 45.0),
-    (0.654_653_670_707_977_1, 49.0 / 90.0),
-    (1.0, 0.1),
-];
