@@ -3,28 +3,24 @@ import type { Quantity, QuantityLike, RatioLike } from "../quantity.js";
 import type { BundleLine, Chain, ElasticLine, LineNote, Vector, VectorLike } from "./solve.js";
 import type { StandingLine } from "./tensioning.js";
 
-/** A person on the main, with lines in tow from anchors of their own. */
-export interface GoingOut {
-  main: ElasticLine;
-  person: QuantityLike;
-  at: readonly QuantityLike[];
-  trailing: readonly {
-    name: string;
-    anchor: VectorLike;
-    slack: RatioLike;
-    weight: QuantityLike;
-    stretch: Stretch;
-  }[];
-}
-
-/** A named stage of building or striking. */
-export interface BuildingStage {
-  name: string;
-  rig:
-    | { line: Chain }
-    | { going_out: GoingOut }
-    | { ringed: { lines: readonly BundleLine[]; load: VectorLike } };
-}
+/** What stands in a stage: a line alone, a person going out with lines in tow, lines at one ring. */
+export type StageKind =
+  | { line: Chain }
+  | {
+      going_out: {
+        main: ElasticLine;
+        person: QuantityLike;
+        at: readonly QuantityLike[];
+        trailing: readonly {
+          name: string;
+          anchor: VectorLike;
+          slack: RatioLike;
+          weight: QuantityLike;
+          stretch: Stretch;
+        }[];
+      };
+    }
+  | { ringed: { lines: readonly BundleLine[]; load: VectorLike } };
 
 /** A stage at rest. */
 export interface StageState {
@@ -43,7 +39,7 @@ export interface StageState {
   residual: Quantity;
 }
 
-/** A tackle, its people, and the tension they want. */
+/** A line and the tackle that draws it in. */
 export interface Strokes {
   line: ElasticLine;
   end: "near" | "far";
@@ -57,7 +53,7 @@ export interface Strokes {
   most_strokes?: number;
 }
 
-/** The line after each stroke. */
+/** One value for each stroke, in SI, and how it ends. */
 export interface StrokeList {
   outcome: "reached" | "pull_reached" | "no_gain" | "strokes_used_up";
   rope_pulled_m: number[];
@@ -73,7 +69,7 @@ export interface StrokeList {
   notes: LineNote[];
 }
 
-/** A standing line, let go over a friction device; down to no tension if `to` is left out. */
+/** A line that stands, and how it is let go. */
 export interface SoftRelease {
   line: ElasticLine;
   end: "near" | "far";
@@ -82,7 +78,7 @@ export interface SoftRelease {
   samples?: number;
 }
 
-/** The release, point by point. */
+/** The way down, in SI, and its sums. */
 export interface SoftReleaseCurve {
   paid_out_m: number[];
   through_m: number[];
@@ -102,19 +98,25 @@ export interface SoftReleaseCurve {
   notes: LineNote[];
 }
 
-/** A line with hardware that gives at a force. */
+/** What hardware does at its force. */
+export type HardwareKind =
+  | { slips: { force: QuantityLike; hold: QuantityLike; length: QuantityLike } }
+  | { absorbs: { force: QuantityLike; length: QuantityLike } }
+  | { breaks: { force: QuantityLike; backup_length?: QuantityLike } };
+
+/** A line with hardware in it. */
 export interface GivingLine {
   line: Chain;
-  hardware: {
-    at: QuantityLike;
-    kind:
-      | { slips: { force: QuantityLike; hold: QuantityLike; length: QuantityLike } }
-      | { absorbs: { force: QuantityLike; length: QuantityLike } }
-      | { breaks: { force: QuantityLike; backup_length?: QuantityLike } };
-  };
+  hardware: { at: QuantityLike; kind: HardwareKind };
 }
 
-/** What is left after the hardware gave. */
+/** A remark on an answer at rest. */
+export type SlipNote =
+  | { dynamic_overshoot: { energy: Quantity; most_slip: Quantity } }
+  | "ran_out"
+  | "parted";
+
+/** Before and after; nothing after if the line has parted. */
 export interface HardwareGives {
   acts: boolean;
   before: StandingLine;
@@ -124,21 +126,19 @@ export interface HardwareGives {
   slip: Quantity;
   let_off: Quantity;
   dissipated: Quantity;
-  notes: (
-    | { dynamic_overshoot: { energy: Quantity; most_slip: Quantity } }
-    | "ran_out"
-    | "parted"
-  )[];
+  notes: SlipNote[];
 }
 
 /** Tensions, sags and lowest points of named stages, one after the other. */
-export function building_states(input: { stages: readonly BuildingStage[] }): StageState[];
+export function building_states(input: {
+  stages: readonly { name: string; rig: StageKind }[];
+}): StageState[];
 
-/** The tension of a line stroke by stroke of a tackle, up to the wanted one or the people's pull. */
-export function tension_by_strokes(strokes: Strokes): StrokeList;
+/** Tension stroke by stroke with a tackle; stops where the pull of the people is reached. */
+export function tension_by_strokes(input: Strokes): StrokeList;
 
-/** Stored energy of a line, and its soft release over a friction device. */
-export function soft_release(release: SoftRelease): SoftReleaseCurve;
+/** Stored energy of a line and its soft release over a friction device. */
+export function soft_release(input: SoftRelease): SoftReleaseCurve;
 
 /** The new rest of a line after a lock has slipped, an absorber torn or a weak spot broken. */
-export function hardware_gives(line: GivingLine): HardwareGives;
+export function hardware_gives(input: GivingLine): HardwareGives;
