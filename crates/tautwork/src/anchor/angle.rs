@@ -46,9 +46,5 @@ pub fn sling_factor(angle: Angle) -> Result<Ratio, AnchorError> {
 }
 
 fn outside(parameter: &str, angle: Angle, allowed: &str) -> AnchorError {
-    AnchorError::Invalid(Invalid {
-        parameter: parameter.to_owned(),
-        value: print(angle),
-        allowed: allowed.to_owned(),
-    })
+    AnchorError::Invalid(Invalid::new(parameter, print(angle), allowed))
 }

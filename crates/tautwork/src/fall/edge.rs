@@ -83,11 +83,11 @@ pub struct EdgeEnd {
 /// and theoretical simulations of climbing falls*, Sports Engineering 1 (from memory).
 pub fn arrest_over_edge(fall: &Fall, edge: &Edge) -> Result<EdgeArrest, FallError> {
     if let Some(k) = fall.span_stiffness {
-        return Err(FallError::Invalid(Invalid {
-            parameter: "span_stiffness".to_owned(),
-            value: print(k),
-            allowed: "left out over an edge".to_owned(),
-        }));
+        return Err(FallError::Invalid(Invalid::new(
+            "span_stiffness",
+            print(k),
+            "left out over an edge",
+        )));
     }
     let belay_m = positive("belay_rope", edge.belay_rope)?;
     let wrap_rad = non_negative("wrap", edge.wrap)?;

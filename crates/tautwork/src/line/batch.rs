@@ -19,11 +19,11 @@ impl<'a, const N: usize> Columns<'a, N> {
                 continue;
             }
             if rows != 1 {
-                return Err(LineError::Invalid(Invalid {
-                    parameter: (*name).to_owned(),
-                    value: format!("{} values", slice.len()),
-                    allowed: format!("1 or {rows} values, as the others"),
-                }));
+                return Err(LineError::Invalid(Invalid::new(
+                    *name,
+                    format!("{} values", slice.len()),
+                    format!("1 or {rows} values, as the others"),
+                )));
             }
             rows = slice.len();
         }

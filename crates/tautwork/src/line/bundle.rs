@@ -164,11 +164,7 @@ pub(crate) struct Bundle {
 impl Bundle {
     pub fn new(lines: &[BundleLine]) -> Result<Self, LineError> {
         if lines.is_empty() {
-            return Err(LineError::Invalid(Invalid {
-                parameter: "lines".to_owned(),
-                value: "empty".to_owned(),
-                allowed: "at least one line".to_owned(),
-            }));
+            return Err(LineError::Invalid(Invalid::new("lines", "empty", "at least one line")));
         }
         let mut tangle = Tangle {
             position_m: vec![Vector3::zeros()],

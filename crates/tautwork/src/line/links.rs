@@ -371,9 +371,5 @@ impl Link {
 }
 
 pub(super) fn refused(parameter: &str, value: &str, allowed: &str) -> Invalid {
-    Invalid {
-        parameter: parameter.to_owned(),
-        value: value.to_owned(),
-        allowed: allowed.to_owned(),
-    }
+    Invalid::new(parameter, value, allowed)
 }

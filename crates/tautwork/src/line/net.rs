@@ -272,9 +272,5 @@ fn tangle(net: &Net) -> Result<Tangle, LineError> {
 }
 
 fn named(parameter: &str, name: &str, allowed: &str) -> LineError {
-    LineError::Invalid(Invalid {
-        parameter: parameter.to_owned(),
-        value: format!("\"{name}\""),
-        allowed: allowed.to_owned(),
-    })
+    LineError::Invalid(Invalid::new(parameter, format!("\"{name}\""), allowed))
 }

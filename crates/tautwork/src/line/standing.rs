@@ -51,11 +51,11 @@ pub fn bundle_rest_length_for_tension(
     let want_n = positive("tension", tension)?;
     let load: Vector3<f64> = vector("load", &load)?;
     let Some(index) = lines.iter().position(|l| l.name == line) else {
-        return Err(LineError::Invalid(Invalid {
-            parameter: "line".to_owned(),
-            value: format!("\"{line}\""),
-            allowed: "the name of a line of the bundle".to_owned(),
-        }));
+        return Err(LineError::Invalid(Invalid::new(
+            "line",
+            format!("\"{line}\""),
+            "the name of a line of the bundle",
+        )));
     };
     let halves = (lines[index].near_length.si(), lines[index].far_length.si());
     let at = |ln_share: f64| -> Result<f64, LineError> {

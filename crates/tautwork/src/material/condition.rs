@@ -74,10 +74,12 @@ impl Condition {
         let wet = 1.0 + finite("wet_change", self.wet_change)?;
         let creep = 1.0 + non_negative("creep", self.creep)?;
         let set = 1.0 + non_negative("permanent_set", self.permanent_set)?;
-        let vanishes = |parameter: &str, value: String, factor: f64| Invalid {
-            parameter: parameter.to_owned(),
-            value,
-            allowed: format!("such that some length is left; it gives a factor of {factor}"),
+        let vanishes = |parameter: &str, value: String, factor: f64| {
+            Invalid::new(
+                parameter,
+                value,
+                format!("such that some length is left; it gives a factor of {factor}"),
+            )
         };
         if thermal <= 0.0 {
             let value = print(self.expansion);

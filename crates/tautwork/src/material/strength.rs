@@ -65,7 +65,7 @@ impl Derating {
         if low > high {
             let allowed = format!("at most high, {}", print(self.high));
             let parameter = format!("{}.low", self.name);
-            return Err(Invalid { parameter, value: print(self.low), allowed }.into());
+            return Err(Invalid::new(parameter, print(self.low), allowed).into());
         }
         Ok((low, high))
     }

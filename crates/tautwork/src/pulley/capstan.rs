@@ -87,7 +87,7 @@ pub fn implied_mu(ratio: Ratio, wrap: Angle) -> Result<Ratio, PulleyError> {
     let value = positive("ratio", ratio)?;
     if value < 1.0 {
         let (parameter, allowed) = ("ratio".to_owned(), "1 or more".to_owned());
-        return Err(Invalid { parameter, value: print(ratio), allowed }.into());
+        return Err(Invalid::new(parameter, print(ratio), allowed).into());
     }
     let mu = value.ln() / positive("wrap", wrap)?;
     if !mu.is_finite() {

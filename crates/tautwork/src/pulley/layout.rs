@@ -103,22 +103,22 @@ fn body_travel(body: &Body, haul: Vector3<f64>) -> Result<Vector3<f64>, PulleyEr
         (BodyKind::Load | BodyKind::Moving, Some(xyz)) => direction(&parameter, xyz),
         (BodyKind::Load | BodyKind::Moving, None) => Ok(haul),
         (_, None) => Ok(Vector3::zeros()),
-        (_, Some(xyz)) => Err(PulleyError::Invalid(Invalid {
+        (_, Some(xyz)) => Err(PulleyError::Invalid(Invalid::new(
             parameter,
-            value: format!("{xyz:?}"),
-            allowed: "left out for an anchor and for the hand".to_owned(),
-        })),
+            format!("{xyz:?}"),
+            "left out for an anchor and for the hand",
+        ))),
     }
 }
 
 /// Unit vector along `xyz`, scaled first so that no square leaves the number range.
 fn direction(parameter: &str, xyz: [f64; 3]) -> Result<Vector3<f64>, PulleyError> {
     unit(Vector3::from(xyz)).ok_or_else(|| {
-        PulleyError::Invalid(Invalid {
-            parameter: parameter.to_owned(),
-            value: format!("{xyz:?}"),
-            allowed: "three finite numbers, not all zero".to_owned(),
-        })
+        PulleyError::Invalid(Invalid::new(
+            parameter,
+            format!("{xyz:?}"),
+            "three finite numbers, not all zero",
+        ))
     })
 }
 
@@ -180,15 +180,7 @@ fn efficiency(sheave: &Sheave, turn_rad: f64) -> Result<f64, Invalid> {
         Friction::Capstan { mu } => (-non_negative("mu", mu)? * wrap_rad).exp(),
     };
     // A loss that underflows to zero would divide by zero in Eq. (4).
-    if eta > 0.0 {
-        Ok(eta)
-    } else {
-        Err(Invalid {
-            parameter: "efficiency".to_owned(),
-            value: eta.to_string(),
-            allowed: "above 0".to_owned(),
-        })
-    }
+    if eta > 0.0 { Ok(eta) } else { Err(Invalid::new("efficiency", eta.to_string(), "above 0")) }
 }
 
 fn hand_part(paths: &[Path], hand: usize) -> Result<(usize, usize), PulleyError> {

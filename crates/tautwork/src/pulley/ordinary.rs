@@ -77,11 +77,11 @@ const LIMIT: usize = 64;
 pub fn tackle(parts: &[usize], redirect: bool, friction: Friction) -> Result<System, PulleyError> {
     let fits = |n: usize| (1..=LIMIT).contains(&n);
     if !fits(parts.len()) || !parts.iter().all(|&n| fits(n)) {
-        return Err(PulleyError::Invalid(Invalid {
-            parameter: "parts".to_owned(),
-            value: format!("{parts:?}"),
-            allowed: format!("1 to {LIMIT} stages of 1 to {LIMIT} parts"),
-        }));
+        return Err(PulleyError::Invalid(Invalid::new(
+            "parts",
+            format!("{parts:?}"),
+            format!("1 to {LIMIT} stages of 1 to {LIMIT} parts"),
+        )));
     }
     Ok(stages(parts, redirect, friction))
 }

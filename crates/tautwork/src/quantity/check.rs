@@ -3,7 +3,7 @@
 use super::{Invalid, Quantity, print};
 
 fn fail<Q: Quantity>(parameter: &str, q: Q, allowed: &str) -> Invalid {
-    Invalid { parameter: parameter.to_owned(), value: print(q), allowed: allowed.to_owned() }
+    Invalid::new(parameter, print(q), allowed)
 }
 
 /// The SI value of a finite quantity.

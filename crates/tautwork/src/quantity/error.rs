@@ -72,6 +72,16 @@ pub struct Invalid {
 }
 
 impl Invalid {
+    /// Says what a parameter is and what it must be.
+    #[must_use]
+    pub fn new(
+        parameter: impl Into<String>,
+        value: impl Into<String>,
+        allowed: impl Into<String>,
+    ) -> Self {
+        Self { parameter: parameter.into(), value: value.into(), allowed: allowed.into() }
+    }
+
     /// Puts `prefix.` before the parameter name: which part of a larger input is meant.
     #[must_use]
     pub fn within(mut self, prefix: &str) -> Self {

@@ -55,7 +55,7 @@ fn rope(rope: &super::jump::Rope, run: Run) -> Result<Rope, Invalid> {
             if stiff_n < soft_n {
                 let allowed = format!("at least soft, {}", print(*soft));
                 let (parameter, value) = ("stiff".to_owned(), print(*stiff));
-                return Err(Invalid { parameter, value, allowed });
+                return Err(Invalid::new(parameter, value, allowed));
             }
             let long = if run == Run::Stiff { stiff_n } else { soft_n };
             match relaxation {

@@ -251,11 +251,11 @@ fn going_out(name: &str, out: &GoingOut, at: Length) -> Result<StageState, LineE
     let person_n = non_negative("person", out.person)?;
     let at_m = positive("at", at)?;
     if at_m >= rest_m {
-        return Err(LineError::Invalid(Invalid {
-            parameter: "at".to_owned(),
-            value: print(at),
-            allowed: format!("on the main line, below {}", print(out.main.rest_length)),
-        }));
+        return Err(LineError::Invalid(Invalid::new(
+            "at",
+            print(at),
+            format!("on the main line, below {}", print(out.main.rest_length)),
+        )));
     }
     let zero = Length::from_si(0.0);
     let none = [Force::from_si(0.0); 3];

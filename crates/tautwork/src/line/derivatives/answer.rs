@@ -345,9 +345,5 @@ fn sound(row: Row) -> Result<Row, LineError> {
 }
 
 fn refused(parameter: &str, value: String, allowed: &str) -> LineError {
-    LineError::Invalid(Invalid {
-        parameter: parameter.to_owned(),
-        value,
-        allowed: allowed.to_owned(),
-    })
+    LineError::Invalid(Invalid::new(parameter, value, allowed))
 }

@@ -50,11 +50,11 @@ pub fn angle_table(included: &[Angle]) -> Result<Vec<AngleRow>, LineError> {
         let straight = std::f64::consts::PI;
         // Nearer to straight than a double tells apart from it, the factor says nothing.
         if !(0.0..straight * (1.0 - f64::EPSILON)).contains(&theta) {
-            return Err(LineError::Invalid(Invalid {
-                parameter: "included".to_owned(),
-                value: print(*angle),
-                allowed: "0° or more and below 180°".to_owned(),
-            }));
+            return Err(LineError::Invalid(Invalid::new(
+                "included",
+                print(*angle),
+                "0° or more and below 180°",
+            )));
         }
         let share = (0.5 * theta).cos();
         Ok(AngleRow {

@@ -122,11 +122,11 @@ fn row(case: &SagCase, listed: ListedTension) -> Result<SagRow, LineError> {
     let slackest = listed.slackest();
     let least = listed.over_weight(slackest);
     if wanted < least {
-        return Err(LineError::Invalid(Invalid {
-            parameter: "tension".to_owned(),
-            value: print(case.tension),
-            allowed: format!("{} or more on this span", print(Force::from_si(least * w * l))),
-        }));
+        return Err(LineError::Invalid(Invalid::new(
+            "tension",
+            print(case.tension),
+            format!("{} or more on this span", print(Force::from_si(least * w * l))),
+        )));
     }
     // Listed tensions are no less than H: k is no less than this.
     let low = 0.5 / wanted;

@@ -121,7 +121,7 @@ pub fn table_text(table: &LineTable, style: &TableStyle) -> Result<String, LineE
 
 fn refused(parameter: &str, value: String, allowed: &str) -> LineError {
     let (parameter, allowed) = (parameter.to_owned(), allowed.to_owned());
-    LineError::Invalid(Invalid { parameter, value, allowed })
+    LineError::Invalid(Invalid::new(parameter, value, allowed))
 }
 
 /// A table on its way to text.

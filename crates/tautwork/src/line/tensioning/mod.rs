@@ -20,11 +20,7 @@ use super::LineError;
 use crate::quantity::Invalid;
 
 pub(super) fn refused(parameter: &str, value: &str, allowed: &str) -> LineError {
-    LineError::Invalid(Invalid {
-        parameter: parameter.to_owned(),
-        value: value.to_owned(),
-        allowed: allowed.to_owned(),
-    })
+    LineError::Invalid(Invalid::new(parameter, value, allowed))
 }
 
 #[cfg(test)]

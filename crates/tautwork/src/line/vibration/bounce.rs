@@ -101,11 +101,11 @@ pub fn bounce(line: &ElasticLine, at: Length, mass: Mass) -> Result<Bounce, Line
     let zero = Length::from_si(0.0);
     let at_m = between("at", at, zero, line.rest_length)?;
     if at_m == 0.0 || at_m >= rest_m {
-        return Err(LineError::Invalid(Invalid {
-            parameter: "at".to_owned(),
-            value: print(at),
-            allowed: format!("above 0 m and below {}", print(line.rest_length)),
-        }));
+        return Err(LineError::Invalid(Invalid::new(
+            "at",
+            print(at),
+            format!("above 0 m and below {}", print(line.rest_length)),
+        )));
     }
     let mass_kg = positive("mass", mass)?;
     let loaded = Loaded::new(line, at_m, mass_kg)?;

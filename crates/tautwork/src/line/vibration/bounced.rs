@@ -141,11 +141,11 @@ pub fn tension_from_bounce(person: &BouncedLine) -> Result<BounceReading, LineEr
     let weight = non_negative("weight", person.weight)?;
     let share = fraction("at_share", person.at_share)?;
     if share == 1.0 {
-        return Err(LineError::Invalid(Invalid {
-            parameter: "at_share".to_owned(),
-            value: print(person.at_share),
-            allowed: "above 0 and below 1".to_owned(),
-        }));
+        return Err(LineError::Invalid(Invalid::new(
+            "at_share",
+            print(person.at_share),
+            "above 0 and below 1",
+        )));
     }
     let mass_kg = positive("mass", person.mass)?;
     let mass_share = non_negative("mass_error", person.mass_error)? / mass_kg;

@@ -138,11 +138,11 @@ fn counted(count: usize) -> Result<usize, LineError> {
     if (1..=MOST_MODES).contains(&count) {
         return Ok(count);
     }
-    Err(LineError::Invalid(Invalid {
-        parameter: "count".to_owned(),
-        value: count.to_string(),
-        allowed: format!("from 1 to {MOST_MODES}"),
-    }))
+    Err(LineError::Invalid(Invalid::new(
+        "count",
+        count.to_string(),
+        format!("from 1 to {MOST_MODES}"),
+    )))
 }
 
 pub(super) fn all_finite(values: &[f64], result: &'static str) -> Result<(), LineError> {

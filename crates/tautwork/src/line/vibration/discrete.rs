@@ -51,11 +51,11 @@ impl Lumped {
                 cuts(segments, link.rest_m / total)
             };
             if s_m.len() + cuts > MOST_NODES {
-                return Err(LineError::Invalid(Invalid {
-                    parameter: "segments".to_owned(),
-                    value: format!("{segments} over {} pieces and loads", links.0.len()),
-                    allowed: format!("at most {MOST_NODES} pieces in all"),
-                }));
+                return Err(LineError::Invalid(Invalid::new(
+                    "segments",
+                    format!("{segments} over {} pieces and loads", links.0.len()),
+                    format!("at most {MOST_NODES} pieces in all"),
+                )));
             }
             let piece = Link { rest_m: link.rest_m / cuts as f64, ..link.clone() };
             let half_kg = 0.5 * link.q_n_per_m * piece.rest_m / GRAVITY;

@@ -197,9 +197,5 @@ fn in_range(name: &str, value: usize, low: usize, high: usize) -> Result<(), Lin
 }
 
 fn refused(parameter: &str, value: &str, allowed: &str) -> LineError {
-    LineError::Invalid(Invalid {
-        parameter: parameter.to_owned(),
-        value: value.to_owned(),
-        allowed: allowed.to_owned(),
-    })
+    LineError::Invalid(Invalid::new(parameter, value, allowed))
 }

@@ -200,11 +200,7 @@ pub(super) fn timed(time: Time, periods: u32, error: Time) -> Result<(f64, f64),
     let time_s = positive("time", time)?;
     let error_s = non_negative("time_error", error)?;
     if periods == 0 {
-        return Err(LineError::Invalid(Invalid {
-            parameter: "periods".to_owned(),
-            value: "0".to_owned(),
-            allowed: "1 or more".to_owned(),
-        }));
+        return Err(LineError::Invalid(Invalid::new("periods", "0", "1 or more")));
     }
     Ok((time_s / f64::from(periods), error_s / time_s))
 }

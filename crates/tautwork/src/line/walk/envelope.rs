@@ -81,11 +81,11 @@ pub struct WalkEnvelope {
 /// ```
 pub fn walk_envelope(walk: &Walk, mode: WalkMode, count: usize) -> Result<WalkEnvelope, LineError> {
     if !(1..=10_000).contains(&count) {
-        return Err(LineError::Invalid(Invalid {
-            parameter: "count".to_owned(),
-            value: count.to_string(),
-            allowed: "from 1 to 10000".to_owned(),
-        }));
+        return Err(LineError::Invalid(Invalid::new(
+            "count",
+            count.to_string(),
+            "from 1 to 10000",
+        )));
     }
     let path = Path::new(walk)?;
     let mut out = WalkEnvelope::default();

@@ -64,11 +64,11 @@ impl Path {
         if x_m > 0.0 && x_m < self.span_m {
             return Ok(x_m);
         }
-        Err(LineError::Invalid(Invalid {
-            parameter: name.to_owned(),
-            value: shown,
-            allowed: format!("between the anchors, {} m apart", self.span_m),
-        }))
+        Err(LineError::Invalid(Invalid::new(
+            name,
+            shown,
+            format!("between the anchors, {} m apart", self.span_m),
+        )))
     }
 
     /// Solves with the load, and a force along the span, at rest length a.
