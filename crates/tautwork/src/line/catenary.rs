@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::LineError;
+use super::error::all_finite;
 use super::planar::{Chord, Planar};
 use super::segment::Uniform;
 use crate::material::Law;
@@ -181,9 +182,7 @@ fn build(span_m: f64, rise_m: f64, w: f64, k: f64, l: f64) -> Result<Catenary, L
     let sags = line.sags(&Planar { h_n, v0_n, piece, residual_m, iterations: 0 }, chord);
     let all =
         [h_n, a, l, piece.t0_n, piece.t1_n, residual_m, sags.below_chord_m, sags.below_near_m];
-    if !all.iter().all(|x| x.is_finite()) {
-        return Err(LineError::Overflow { result: "catenary" });
-    }
+    all_finite(&all, "catenary")?;
     Ok(Catenary {
         h: Force::from_si(h_n),
         parameter: Length::from_si(a),

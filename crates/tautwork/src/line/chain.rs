@@ -93,7 +93,7 @@ pub struct Chain {
     pub samples: usize,
 }
 
-fn usual_samples() -> usize {
+pub(super) fn usual_samples() -> usize {
     101
 }
 

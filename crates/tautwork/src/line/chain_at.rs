@@ -5,7 +5,7 @@ use nalgebra::Vector3;
 use super::LineError;
 use super::chain::Chain;
 use super::chain_state::{ChainProfile, Hung};
-use super::links::refused;
+use crate::quantity::Invalid;
 
 /// Position, tension, strain and slope of a chain at rest lengths from its near end.
 ///
@@ -43,7 +43,7 @@ pub fn chain_at(chain: &Chain, s_m: &[f64]) -> Result<ChainProfile, LineError> {
     for (i, &s) in s_m.iter().enumerate() {
         if !(0.0..=total).contains(&s) {
             let allowed = format!("from 0 to {total} m");
-            return Err(refused(&format!("s_m[{i}]"), &s.to_string(), &allowed).into());
+            return Err(Invalid::new(format!("s_m[{i}]"), s.to_string(), allowed).into());
         }
         profile.push(s, &hung.near_m, &course.before(s));
     }
@@ -87,7 +87,7 @@ pub fn chain_at_x(chain: &Chain, x_m: &[f64]) -> Result<Vec<ChainProfile>, LineE
     let mut found = Vec::with_capacity(x_m.len());
     for (i, &x) in x_m.iter().enumerate() {
         if !x.is_finite() {
-            return Err(refused(&format!("x_m[{i}]"), &x.to_string(), "a finite number").into());
+            return Err(Invalid::new(format!("x_m[{i}]"), x.to_string(), "a finite number").into());
         }
         let mut profile = ChainProfile::default();
         let level_m = x - hung.near_m.x;

@@ -4,7 +4,6 @@ use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use super::LineError;
-use super::links::refused;
 use super::net::{triple, vector};
 use crate::quantity::check::non_negative;
 use crate::quantity::{Density, Invalid, Length, LineLoad, Quantity, Ratio, Speed, Text, Triple};
@@ -97,9 +96,12 @@ impl Drag {
         // Scaled first: the squares of a direction of any length stay within range.
         let size = direction.amax();
         if size == 0.0 {
-            return Err(
-                refused("far", "at near", "away from near, for wind across the chord").into()
-            );
+            return Err(Invalid::new(
+                "far",
+                "at near",
+                "away from near, for wind across the chord",
+            )
+            .into());
         }
         let unit = (direction / size).normalize();
         let v = self.velocity_m_per_s;

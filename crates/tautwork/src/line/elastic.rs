@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::LineError;
 use super::batch::{Columns, fill};
+use super::error::all_finite;
 use super::note::LineNote;
 use super::planar::{Chord, Planar};
 use super::segment::Uniform;
@@ -147,11 +148,8 @@ pub(crate) fn solve(line: Uniform<'_>, span_m: f64, rise_m: f64) -> Result<Solve
         solved.below_chord_m,
         solved.below_near_m,
     ];
-    if all.iter().all(|v| v.is_finite()) {
-        Ok(solved)
-    } else {
-        Err(LineError::Overflow { result: "elastic line" })
-    }
+    all_finite(&all, "elastic line")?;
+    Ok(solved)
 }
 
 /// Inputs of [`solve_elastic_batch`]: each slice holds one value for each line, or one for all.

@@ -70,6 +70,11 @@ impl LineError {
     }
 }
 
+/// Refuses a result that holds a number beyond the range of doubles.
+pub(super) fn all_finite(values: &[f64], result: &'static str) -> Result<(), LineError> {
+    if values.iter().all(|v| v.is_finite()) { Ok(()) } else { Err(LineError::Overflow { result }) }
+}
+
 impl From<Stop> for LineError {
     fn from(stop: Stop) -> Self {
         match stop {

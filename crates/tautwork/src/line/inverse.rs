@@ -166,16 +166,17 @@ pub fn rest_length_for_mid_load_sag(
 }
 
 /// The part of a line that does not change: where it ends and what it weighs.
+#[derive(Debug, Clone, Copy)]
 #[expect(clippy::struct_field_names, reason = "the unit is part of each name")]
-struct Place {
-    span_m: f64,
-    rise_m: f64,
-    chord_m: f64,
-    q_n_per_m: f64,
+pub(super) struct Place {
+    pub span_m: f64,
+    pub rise_m: f64,
+    pub chord_m: f64,
+    pub q_n_per_m: f64,
 }
 
 impl Place {
-    fn of(line: &ElasticLine) -> Result<Self, LineError> {
+    pub fn of(line: &ElasticLine) -> Result<Self, LineError> {
         let (span_m, rise_m) = (non_negative("span", line.span)?, finite("rise", line.rise)?);
         let q_n_per_m = non_negative("weight", line.weight)?;
         let chord_m = span_m.hypot(rise_m);

@@ -12,9 +12,9 @@ use super::follow::{Blown, Followed};
 use super::net::vector;
 use super::planar::{CLOSED, Damping, Stop, line_search};
 use super::segment::Uniform;
-use super::strand::{Strand, perpendicular, stiffness_n_per_m};
+use super::strand::{Strand, split, stiffness_n_per_m};
 use crate::material::{Law, MaterialError};
-use crate::quantity::check::{between, non_negative, positive};
+use crate::quantity::check::{self, between, non_negative, positive};
 use crate::quantity::{Invalid, Length, Quantity, Ratio};
 
 /// A uniform stretch between two joints, and the load at its end.
@@ -86,11 +86,7 @@ impl Piece {
         let named = |e: Invalid| e.within(within);
         let weight = non_negative("weight", piece.weight).map_err(named)?;
         let wind = vector("wind", &piece.wind).map_err(named)?;
-        if piece.gust_parts > MOST_PARTS {
-            let allowed = format!("from 0 to {MOST_PARTS}");
-            let given = piece.gust_parts.to_string();
-            return Err(named(refused("gust_parts", &given, &allowed)).into());
-        }
+        let parts = check::count("gust_parts", piece.gust_parts, 0, MOST_PARTS).map_err(named)?;
         let drag = piece.gust.as_ref().map(Drag::new).transpose();
         Ok(Self {
             rest_m: positive("rest_length", piece.rest_length).map_err(named)?,
@@ -98,7 +94,7 @@ impl Piece {
             drag: drag.map_err(|e| named(e.within("gust")))?,
             law: Arc::new(piece.stretch.law().clone()),
             lengthening: lengthening(piece, within)?,
-            parts: piece.gust_parts,
+            parts,
         })
     }
 }
@@ -106,7 +102,7 @@ impl Piece {
 impl Links {
     pub fn new(chain: &Chain) -> Result<Self, LineError> {
         if chain.pieces.is_empty() {
-            return Err(refused("pieces", "empty", "at least one piece").into());
+            return Err(Invalid::new("pieces", "empty", "at least one piece").into());
         }
         let mut pieces = Vec::with_capacity(chain.pieces.len());
         for (i, piece) in chain.pieces.iter().enumerate() {
@@ -116,10 +112,7 @@ impl Links {
         if !total.is_finite() {
             return Err(LineError::Overflow { result: "rest length" });
         }
-        if !(2..=100_000).contains(&chain.samples) {
-            let given = chain.samples.to_string();
-            return Err(refused("samples", &given, "from 2 to 100000").into());
-        }
+        check::count("samples", chain.samples, 2, 100_000)?;
         let mut loads = Vec::with_capacity(chain.loads.len());
         for (i, load) in chain.loads.iter().enumerate() {
             let inside = |e: Invalid| e.within(&format!("loads[{i}]"));
@@ -326,13 +319,9 @@ impl Link {
         self.down = if self.q_n_per_m > 0.0 { q / self.q_n_per_m } else { -Vector3::z() };
     }
 
-    /// Splits a pull into its parts along and across the load.
+    /// Parts of a pull across and along the load, and the direction across.
     pub fn split(&self, pull: &Vector3<f64>) -> (f64, f64, Vector3<f64>) {
-        let v = pull.dot(&self.down);
-        let flat = pull - self.down * v;
-        let h = flat.norm();
-        let across = if h > 0.0 { flat / h } else { perpendicular(&self.down) };
-        (h, v, across)
+        split(pull, &self.down)
     }
 
     pub fn uniform(&self) -> Uniform<'_> {
@@ -368,8 +357,4 @@ impl Link {
         let (h, v, _) = self.split(pull);
         self.uniform().stretched_m(h, v) * self.lengthening
     }
-}
-
-pub(super) fn refused(parameter: &str, value: &str, allowed: &str) -> Invalid {
-    Invalid::new(parameter, value, allowed)
 }

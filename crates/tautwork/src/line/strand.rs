@@ -54,10 +54,7 @@ impl Strand {
     /// Solves for the chord from the start of the line to its end. `false` means slack without weight:
     /// the line pulls nothing.
     pub fn solve(&mut self, chord_m: &Vector3<f64>) -> Result<bool, Stop> {
-        let along_m = chord_m.dot(&self.down);
-        let flat = chord_m - self.down * along_m;
-        let across_m = flat.norm();
-        let across = if across_m > 0.0 { flat / across_m } else { perpendicular(&self.down) };
+        let (across_m, along_m, across) = split(chord_m, &self.down);
         let chord = Chord { across_m, along_m };
         let solved = match &self.state {
             Some(state) => self.uniform().follow(chord, &state.planar, FOLLOWED),
@@ -117,12 +114,9 @@ impl Strand {
 
     /// Takes the state with this pull where the line starts; the line then ends where it will.
     pub fn set_start_pull(&mut self, pull_n: &Vector3<f64>) {
-        let along = pull_n.dot(&self.down);
-        let flat = pull_n - self.down * along;
-        let across_n = flat.norm();
-        let across = if across_n > 0.0 { flat / across_n } else { perpendicular(&self.down) };
-        let piece = self.uniform().at(across_n, along);
-        let planar = Planar { h_n: across_n, v0_n: along, piece, residual_m: 0.0, iterations: 0 };
+        let (h_n, v0_n, across) = split(pull_n, &self.down);
+        let piece = self.uniform().at(h_n, v0_n);
+        let planar = Planar { h_n, v0_n, piece, residual_m: 0.0, iterations: 0 };
         self.state = Some(State { planar, across });
     }
 
@@ -218,8 +212,16 @@ pub(super) fn stiffness_n_per_m(
         + out * out.transpose() / p.out
 }
 
+/// Splits a vector into its sizes across and along a unit vector, and the direction across.
+pub(super) fn split(v: &Vector3<f64>, along: &Vector3<f64>) -> (f64, f64, Vector3<f64>) {
+    let size = v.dot(along);
+    let flat = v - along * size;
+    let rest = flat.norm();
+    (rest, size, if rest > 0.0 { flat / rest } else { perpendicular(along) })
+}
+
 /// A unit vector across another.
-pub(super) fn perpendicular(unit: &Vector3<f64>) -> Vector3<f64> {
+fn perpendicular(unit: &Vector3<f64>) -> Vector3<f64> {
     let axis = if unit.x.abs() < 0.9 { Vector3::x() } else { Vector3::y() };
     (axis - unit * unit.dot(&axis)).normalize()
 }

@@ -53,3 +53,15 @@ pub fn fraction(parameter: &str, q: super::Ratio) -> Result<f64, Invalid> {
         Err(fail(parameter, q, "above 0 and at most 1"))
     }
 }
+
+/// A number of things from `low` to `high`, both allowed.
+///
+/// # Errors
+/// [`Invalid`] for a number outside.
+pub fn count(parameter: &str, n: usize, low: usize, high: usize) -> Result<usize, Invalid> {
+    if (low..=high).contains(&n) {
+        Ok(n)
+    } else {
+        Err(Invalid::new(parameter, n.to_string(), format!("from {low} to {high}")))
+    }
+}

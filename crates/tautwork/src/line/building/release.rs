@@ -2,10 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::line::tensioning::{Span, check_samples, refused, usual_samples};
+use crate::line::chain::usual_samples;
+use crate::line::tensioning::{Span, check_samples};
 use crate::line::{ElasticLine, LineEnd, LineError, LineNote, rest_length_for_tension};
 use crate::quantity::check::{finite, positive};
-use crate::quantity::{Energy, Force, Length, MaybeText, Quantity, Ratio, Text, print};
+use crate::quantity::{Energy, Force, Invalid, Length, MaybeText, Quantity, Ratio, Text, print};
 
 /// A line that stands, and how it is let go.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -112,7 +113,7 @@ pub fn soft_release(input: &SoftRelease) -> Result<SoftReleaseCurve, LineError> 
     let from_m = positive("rest_length", input.line.rest_length)?;
     let ratio = finite("capstan_ratio", input.capstan_ratio)?;
     if ratio < 1.0 {
-        return Err(refused("capstan_ratio", &print(input.capstan_ratio), "one or more"));
+        return Err(Invalid::new("capstan_ratio", print(input.capstan_ratio), "one or more").into());
     }
     let start = span.at(from_m)?;
     let to_m = match input.to {
@@ -122,13 +123,13 @@ pub fn soft_release(input: &SoftRelease) -> Result<SoftReleaseCurve, LineError> 
         Some(to) => {
             let below =
                 format!("below the present tension, {}", print(Force::from_si(start.pulled_n)));
-            return Err(refused("to", &print(to), &below));
+            return Err(Invalid::new("to", print(to), below).into());
         }
         None => span.chord_m(),
     };
     if to_m <= from_m {
         let shorter = format!("below {to_m} m, at which nothing is left to let go");
-        return Err(refused("rest_length", &print(input.line.rest_length), &shorter));
+        return Err(Invalid::new("rest_length", print(input.line.rest_length), shorter).into());
     }
     let drawn = span.draw(from_m, to_m, check_samples(input.samples)?)?;
     let last = drawn.rest_m.len() - 1;

@@ -2,8 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::line::error::all_finite;
 use crate::line::inverse::root;
-use crate::line::tensioning::{StandingLine, integral, refused, standing};
+use crate::line::tensioning::{StandingLine, integral, standing};
 use crate::line::{Chain, ChainLoad, LineError, solve_chain};
 use crate::quantity::check::{non_negative, positive};
 use crate::quantity::{Energy, Force, Invalid, Length, MaybeText, Quantity, Text, print};
@@ -210,11 +211,8 @@ pub fn hardware_gives(input: &GivingLine) -> Result<HardwareGives, LineError> {
             most_slip: Length::from_si(most_m),
         });
     }
-    if let_off_j.is_finite() && dissipated_j.is_finite() {
-        Ok(given)
-    } else {
-        Err(LineError::Overflow { result: "energy let off" })
-    }
+    all_finite(&[let_off_j, dissipated_j], "energy let off")?;
+    Ok(given)
 }
 
 fn last_tension(loads: &[crate::line::ChainLoadState]) -> Result<Force, LineError> {
@@ -237,7 +235,7 @@ impl Limits {
                 let hold_n = non_negative("hold", hold).map_err(within)?;
                 if hold_n > force_n {
                     let most = format!("at most the force, {}", print(force));
-                    return Err(refused("hardware.kind.hold", &print(hold), &most));
+                    return Err(Invalid::new("hardware.kind.hold", print(hold), most).into());
                 }
                 let length_m = non_negative("length", length).map_err(within)?;
                 Self { force_n, hold_n, length_m: Some(length_m) }
@@ -285,7 +283,7 @@ impl<'a> Giving<'a> {
             }
         }
         let end = format!("from 0 m to {from} m, the end of the line");
-        Err(refused("hardware.at", &print(input.hardware.at), &end))
+        Err(Invalid::new("hardware.at", print(input.hardware.at), end).into())
     }
 
     /// The line with so much given, and a mark at the hardware as its last load.

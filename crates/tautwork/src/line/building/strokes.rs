@@ -3,10 +3,10 @@
 use serde::{Deserialize, Serialize};
 
 use crate::line::inverse::root;
-use crate::line::tensioning::{Span, refused};
+use crate::line::tensioning::Span;
 use crate::line::{ElasticLine, LineEnd, LineError, LineNote};
-use crate::quantity::check::{finite, fraction, non_negative, positive};
-use crate::quantity::{Force, Length, Quantity, Ratio, Text};
+use crate::quantity::check::{self, finite, fraction, non_negative, positive};
+use crate::quantity::{Force, Invalid, Length, Quantity, Ratio, Text};
 
 /// A line and the tackle that draws it in.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -145,11 +145,9 @@ pub fn tension_by_strokes(input: &Strokes) -> Result<StrokeList, LineError> {
     let gain = advantage * fraction("efficiency", input.efficiency)?;
     let pull_n = positive("pull_each", input.pull_each)? * f64::from(input.people);
     if input.people == 0 {
-        return Err(refused("people", "0", "at least one"));
+        return Err(Invalid::new("people", "0", "at least one").into());
     }
-    if !(1..=10_000).contains(&input.most_strokes) {
-        return Err(refused("most_strokes", &input.most_strokes.to_string(), "from 1 to 10000"));
-    }
+    let most_strokes = check::count("most_strokes", input.most_strokes as usize, 1, 10_000)?;
     let limit_n = finite("pull of the people on the line", Force::from_si(pull_n * gain))?;
     let mut list = StrokeList {
         outcome: StrokesEnd::StrokesUsedUp,
@@ -169,7 +167,7 @@ pub fn tension_by_strokes(input: &Strokes) -> Result<StrokeList, LineError> {
     let mut rest_m = start_m;
     let mut held_n = span.at(rest_m)?.pulled_n;
     let mut most_n = 0.0_f64;
-    for _ in 0..=input.most_strokes {
+    for _ in 0..=most_strokes {
         if held_n >= want_n * (1.0 - CLOSE) {
             list.outcome = StrokesEnd::Reached;
             break;
@@ -178,7 +176,7 @@ pub fn tension_by_strokes(input: &Strokes) -> Result<StrokeList, LineError> {
             list.outcome = StrokesEnd::PullReached;
             break;
         }
-        if list.tension_n.len() == input.most_strokes as usize {
+        if list.tension_n.len() == most_strokes {
             break;
         }
         // Eq. (B2): the tackle grips one throw in front of the anchor.

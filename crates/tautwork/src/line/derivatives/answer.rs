@@ -4,6 +4,7 @@ use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use super::implicit::{Implicit, Input, Row};
+use crate::line::error::all_finite;
 use crate::line::links::Links;
 use crate::line::net::vector;
 use crate::line::{Chain, ChainPiece, ElasticLine, LineError};
@@ -257,11 +258,13 @@ pub fn chain_derivatives(chain: &Chain) -> Result<ChainDerivatives, LineError> {
     let near = vector("near", &chain.near)?;
     let chord = vector("far", &chain.far)? - near;
     if chord.x == 0.0 && chord.y == 0.0 {
-        return Err(refused("far", print(chain.far[0]), "not straight above or below near"));
+        return Err(
+            Invalid::new("far", print(chain.far[0]), "not straight above or below near").into()
+        );
     }
     if let Some(i) = chain.pieces.iter().position(|piece| piece.gust.is_some()) {
         let allowed = "none: a dead load is given as wind";
-        return Err(refused(&format!("pieces[{i}].gust"), "given".to_owned(), allowed));
+        return Err(Invalid::new(format!("pieces[{i}].gust"), "given".to_owned(), allowed).into());
     }
     let total = links.length_m();
     for (i, load) in chain.loads.iter().enumerate() {
@@ -269,7 +272,7 @@ pub fn chain_derivatives(chain: &Chain) -> Result<ChainDerivatives, LineError> {
         let own = chain.loads.iter().filter(|other| other.at == load.at).count() == 1;
         if !(at > 0.0 && at < total && own) {
             let allowed = "a point between the anchors, for this load alone";
-            return Err(refused(&format!("loads[{i}].at"), print(load.at), allowed));
+            return Err(Invalid::new(format!("loads[{i}].at"), print(load.at), allowed).into());
         }
     }
     let solved = links.solve(&chord)?;
@@ -337,13 +340,6 @@ fn by_rigidity(law: &Law, by_scale: f64) -> Option<f64> {
 
 fn sound(row: Row) -> Result<Row, LineError> {
     let Row { near, far, h, sag, stretched } = row;
-    if [near, far, h, sag, stretched].iter().all(|x| x.is_finite()) {
-        Ok(row)
-    } else {
-        Err(LineError::Overflow { result: "derivative" })
-    }
-}
-
-fn refused(parameter: &str, value: String, allowed: &str) -> LineError {
-    LineError::Invalid(Invalid::new(parameter, value, allowed))
+    all_finite(&[near, far, h, sag, stretched], "derivative")?;
+    Ok(row)
 }

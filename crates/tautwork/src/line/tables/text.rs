@@ -76,7 +76,7 @@ impl Default for TableStyle {
 /// ```
 pub fn table_text(table: &LineTable, style: &TableStyle) -> Result<String, LineError> {
     if style.decimals > 12 {
-        return Err(refused("decimals", style.decimals.to_string(), "from 0 to 12"));
+        return Err(Invalid::new("decimals", style.decimals.to_string(), "from 0 to 12").into());
     }
     let mut page = Page { style, head: Vec::new(), lines: Vec::new() };
     // The head is made of the first row, so that an empty table has the head of nothing.
@@ -119,11 +119,6 @@ pub fn table_text(table: &LineTable, style: &TableStyle) -> Result<String, LineE
     Ok(page.text())
 }
 
-fn refused(parameter: &str, value: String, allowed: &str) -> LineError {
-    let (parameter, allowed) = (parameter.to_owned(), allowed.to_owned());
-    LineError::Invalid(Invalid::new(parameter, value, allowed))
-}
-
 /// A table on its way to text.
 struct Page<'a> {
     style: &'a TableStyle,
@@ -154,11 +149,11 @@ impl Page<'_> {
     ) -> Result<(), LineError> {
         let Some(found) = Q::UNITS.iter().find(|u| u.symbol == unit) else {
             let allowed = format!("a unit of {}, such as \"{}\"", Q::NAME, Q::UNITS[0].symbol);
-            return Err(refused(key, format!("\"{unit}\""), &allowed));
+            return Err(Invalid::new(key, format!("\"{unit}\""), allowed).into());
         };
         let value = q.si() / found.factor;
         if !value.is_finite() {
-            return Err(refused(name, print(q), "a finite number"));
+            return Err(Invalid::new(name, print(q), "a finite number").into());
         }
         self.add(name, unit, value, self.style.decimals);
         Ok(())
@@ -179,7 +174,7 @@ impl Page<'_> {
     fn angle(&mut self, name: &str, q: Angle) -> Result<(), LineError> {
         let degrees = q.si().to_degrees();
         if !degrees.is_finite() {
-            return Err(refused(name, print(q), "a finite number"));
+            return Err(Invalid::new(name, print(q), "a finite number").into());
         }
         self.add(name, "deg", degrees, 1);
         Ok(())
@@ -187,7 +182,7 @@ impl Page<'_> {
 
     fn ratio(&mut self, name: &str, q: Ratio) -> Result<(), LineError> {
         if !q.si().is_finite() {
-            return Err(refused(name, print(q), "a finite number"));
+            return Err(Invalid::new(name, print(q), "a finite number").into());
         }
         self.add(name, "", q.si(), self.style.decimals);
         Ok(())

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::line::error::all_finite;
 use crate::line::net::vector;
 use crate::line::{Chain, ChainSolution, LineError, LineNote, solve_chain};
 use crate::material::Condition;
@@ -207,9 +208,7 @@ fn rates(
     let by_length = (tension(still, 1.0 + step)? - tension(still, 1.0 - step)?) / (2.0 * step);
     let one_kelvin = condition.expansion * TemperatureDifference::from_si(1.0);
     let rates = [by_far_anchor, 0.01 * by_length, by_length * one_kelvin.si()];
-    if !rates.iter().all(|r| r.is_finite()) {
-        return Err(LineError::Overflow { result: "rate of change" });
-    }
+    all_finite(&rates, "rate of change")?;
     Ok(ChangeRates {
         by_far_anchor: Stiffness::from_si(rates[0]),
         by_percent_longer: Force::from_si(rates[1]),

@@ -2,19 +2,16 @@
 
 use super::integral::integral;
 use crate::line::elastic::solve;
+use crate::line::error::all_finite;
+use crate::line::inverse::Place;
 use crate::line::segment::Uniform;
 use crate::line::{ElasticLine, LineEnd, LineError};
 use crate::material::Law;
-use crate::quantity::check::{finite, non_negative, positive};
-use crate::quantity::{Length, Quantity};
 
 /// Where a line ends, what it weighs and how it stretches: everything but its rest length.
 #[derive(Debug, Clone, Copy)]
-#[expect(clippy::struct_field_names, reason = "the span of a line is one of its figures")]
 pub(in crate::line) struct Span<'a> {
-    span_m: f64,
-    rise_m: f64,
-    q_n_per_m: f64,
+    place: Place,
     pub law: &'a Law,
     end: LineEnd,
 }
@@ -51,24 +48,17 @@ pub(in crate::line) struct Drawn {
 
 impl<'a> Span<'a> {
     pub fn of(line: &'a ElasticLine, end: LineEnd) -> Result<Self, LineError> {
-        let span = Self {
-            span_m: non_negative("span", line.span)?,
-            rise_m: finite("rise", line.rise)?,
-            q_n_per_m: non_negative("weight", line.weight)?,
-            law: line.stretch.law(),
-            end,
-        };
-        positive("chord", Length::from_si(span.chord_m()))?;
-        Ok(span)
+        Ok(Self { place: Place::of(line)?, law: line.stretch.law(), end })
     }
 
     pub fn chord_m(&self) -> f64 {
-        self.span_m.hypot(self.rise_m)
+        self.place.chord_m
     }
 
     pub fn at(&self, rest_m: f64) -> Result<Held, LineError> {
-        let line = Uniform { q_n_per_m: self.q_n_per_m, rest_m, law: self.law };
-        let solved = match solve(line, self.span_m, self.rise_m) {
+        let Place { span_m, rise_m, q_n_per_m, .. } = self.place;
+        let line = Uniform { q_n_per_m, rest_m, law: self.law };
+        let solved = match solve(line, span_m, rise_m) {
             Ok(solved) => solved,
             // It pulls nothing, whatever its shape.
             Err(LineError::NotUnique) => return Ok(Held::loose()),
@@ -77,17 +67,17 @@ impl<'a> Span<'a> {
         let (h, v0, piece) = (solved.state.h_n, solved.state.v0_n, solved.state.piece);
         let (mut stored_j, mut stretch_j) = (0.0, 0.0);
         line.quadrature(h, v0, |s, weight| {
-            let t = h.hypot(v0 - self.q_n_per_m * s);
+            let t = h.hypot(v0 - q_n_per_m * s);
             stored_j += weight * self.law.energy_n(t);
             stretch_j += weight * t * self.law.strain(t);
         });
         // Eq. (T3); heights from the near end, then from the end that is drawn.
-        let pulled_j = h * self.span_m - piece.v1_n * self.rise_m;
+        let pulled_j = h * span_m - piece.v1_n * rise_m;
         let from_near_j = pulled_j - line.tension_integral(h, v0) - stretch_j;
-        let weightless = self.q_n_per_m == 0.0;
+        let weightless = q_n_per_m == 0.0;
         let (pulled_n, height_j) = match self.end {
             LineEnd::Near => (piece.t0_n, from_near_j),
-            LineEnd::Far => (piece.t1_n, from_near_j - self.q_n_per_m * rest_m * self.rise_m),
+            LineEnd::Far => (piece.t1_n, from_near_j - q_n_per_m * rest_m * rise_m),
         };
         let held = Held {
             near_n: piece.t0_n,
@@ -98,11 +88,8 @@ impl<'a> Span<'a> {
             height_j: if weightless { 0.0 } else { height_j },
             residual_m: solved.state.residual_m,
         };
-        if held.stored_j.is_finite() && held.height_j.is_finite() {
-            Ok(held)
-        } else {
-            Err(LineError::Overflow { result: "energy" })
-        }
+        all_finite(&[held.stored_j, held.height_j], "energy")?;
+        Ok(held)
     }
 
     /// Length of cordage under tension, and work, for each rest length drawn past the anchor, Eq. (T2).
@@ -157,11 +144,8 @@ impl<'a> Span<'a> {
             drawn.stored_j[last] - drawn.stored_j[0] + drawn.height_j[last] - drawn.height_j[0];
         let scale = work.abs().max(gained.abs());
         drawn.imbalance = if scale > 0.0 { (work - gained).abs() / scale } else { 0.0 };
-        if work.is_finite() && through.is_finite() && drawn.imbalance.is_finite() {
-            Ok(drawn)
-        } else {
-            Err(LineError::Overflow { result: "work" })
-        }
+        all_finite(&[work, through, drawn.imbalance], "work")?;
+        Ok(drawn)
     }
 }
 

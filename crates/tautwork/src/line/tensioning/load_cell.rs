@@ -2,12 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::refused;
 use crate::line::{Chain, ChainLoad, ChainPiece, LineError, LineNote, solve_chain};
 use crate::material::Stretch;
 use crate::quantity::check::{non_negative, positive};
 use crate::quantity::{
-    AxialRigidity, Force, GRAVITY, Length, LineLoad, Mass, MaybeText, Quantity, Text, Triple, print,
+    AxialRigidity, Force, GRAVITY, Invalid, Length, LineLoad, Mass, MaybeText, Quantity, Text,
+    Triple, print,
 };
 
 /// A load cell with its connectors, put in series into a line.
@@ -93,7 +93,7 @@ pub struct LoadCellReading {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn load_cell_reading(line: &Chain, cell: &LoadCell) -> Result<LoadCellReading, LineError> {
-    let within = |e: crate::quantity::Invalid| e.within("cell");
+    let within = |e: Invalid| e.within("cell");
     let at_m = non_negative("at", cell.at).map_err(within)?;
     let length_m = positive("length", cell.length).map_err(within)?;
     let mass_kg = non_negative("mass", cell.mass).map_err(within)?;
@@ -101,7 +101,7 @@ pub fn load_cell_reading(line: &Chain, cell: &LoadCell) -> Result<LoadCellReadin
     let total_m: f64 = line.pieces.iter().map(|p| p.rest_length.si()).sum();
     if at_m > total_m {
         let end = format!("from 0 m to {total_m} m, the end of the line");
-        return Err(refused("cell.at", &print(cell.at), &end));
+        return Err(Invalid::new("cell.at", print(cell.at), end).into());
     }
     let mark = |s_m: f64| ChainLoad { at: Length::from_si(s_m), force: [Force::from_si(0.0); 3] };
     let mut bare = line.clone();

@@ -13,15 +13,8 @@ pub use changes::{ChangeRates, ChangedLine, Changes, StandingLine, change_line};
 pub(super) use draw::Span;
 pub(super) use integral::integral;
 pub use load_cell::{LoadCell, LoadCellReading, load_cell_reading};
+pub(super) use pull_in::check_samples;
 pub use pull_in::{PullIn, PullInCurve, pull_in};
-pub(super) use pull_in::{check_samples, usual_samples};
-
-use super::LineError;
-use crate::quantity::Invalid;
-
-pub(super) fn refused(parameter: &str, value: &str, allowed: &str) -> LineError {
-    LineError::Invalid(Invalid::new(parameter, value, allowed))
-}
 
 #[cfg(test)]
 mod tests;

@@ -2,10 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Span, refused};
+use super::Span;
+use crate::line::chain::usual_samples;
 use crate::line::{ElasticLine, LineEnd, LineError, LineNote};
-use crate::quantity::check::positive;
-use crate::quantity::{Energy, Length, Quantity, Ratio, Text, print};
+use crate::quantity::check::{self, positive};
+use crate::quantity::{Energy, Invalid, Length, Quantity, Ratio, Text, print};
 
 /// A line and how it is drawn in.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -23,16 +24,8 @@ pub struct PullIn {
     pub samples: usize,
 }
 
-pub(crate) fn usual_samples() -> usize {
-    101
-}
-
 pub(crate) fn check_samples(samples: usize) -> Result<usize, LineError> {
-    if (2..=10_000).contains(&samples) {
-        Ok(samples)
-    } else {
-        Err(refused("samples", &samples.to_string(), "from 2 to 10000"))
-    }
+    Ok(check::count("samples", samples, 2, 10_000)?)
 }
 
 /// The way from slack to the wanted state.
@@ -107,7 +100,7 @@ pub fn pull_in(input: &PullIn) -> Result<PullInCurve, LineError> {
     let from_m = positive("from_length", input.from_length)?;
     if from_m <= to_m {
         let than = format!("longer than the line, {}", print(input.line.rest_length));
-        return Err(refused("from_length", &print(input.from_length), &than));
+        return Err(Invalid::new("from_length", print(input.from_length), than).into());
     }
     let drawn = span.draw(from_m, to_m, check_samples(input.samples)?)?;
     let most_n = drawn.near_n.iter().chain(&drawn.far_n).copied().fold(0.0, f64::max);

@@ -5,8 +5,8 @@ use core::f64::consts::PI;
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
-use super::cable::all_finite;
 use super::discrete::{Lumped, Mode};
+use crate::line::error::all_finite;
 use crate::line::links::Links;
 use crate::line::{Chain, ChainLoad, ChainPiece, ElasticLine, LineError, LineNote};
 use crate::quantity::check::{between, finite, non_negative, positive};

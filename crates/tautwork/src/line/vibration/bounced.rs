@@ -3,9 +3,10 @@
 use serde::{Deserialize, Serialize};
 
 use super::bounce::{Bounce, Loaded, bounce, period};
-use super::cable::{Shallow, all_finite};
+use super::cable::Shallow;
 use super::reading::{no_tension, timed};
 use super::scan::{roots, slope};
+use crate::line::error::all_finite;
 use crate::line::{ElasticLine, LineError, solve_elastic};
 use crate::material::Stretch;
 use crate::quantity::check::{finite, fraction, non_negative, positive};

@@ -4,11 +4,12 @@ use core::f64::consts::PI;
 
 use serde::{Deserialize, Serialize};
 
+use crate::line::error::all_finite;
 use crate::line::inverse::root;
 use crate::line::{ElasticLine, LineError, LineNote, solve_elastic};
 use crate::material::Law;
-use crate::quantity::check::{non_negative, positive};
-use crate::quantity::{Force, GRAVITY, Invalid, Length, LinearDensity, Quantity, Ratio, Text};
+use crate::quantity::check::{self, non_negative, positive};
+use crate::quantity::{Force, GRAVITY, Length, LinearDensity, Quantity, Ratio, Text};
 
 /// Modes that one call gives at most.
 const MOST_MODES: usize = 100;
@@ -135,18 +136,7 @@ pub(super) fn symmetric_root(lambda2: f64, j: usize) -> Result<f64, LineError> {
 }
 
 fn counted(count: usize) -> Result<usize, LineError> {
-    if (1..=MOST_MODES).contains(&count) {
-        return Ok(count);
-    }
-    Err(LineError::Invalid(Invalid::new(
-        "count",
-        count.to_string(),
-        format!("from 1 to {MOST_MODES}"),
-    )))
-}
-
-pub(super) fn all_finite(values: &[f64], result: &'static str) -> Result<(), LineError> {
-    if values.iter().all(|v| v.is_finite()) { Ok(()) } else { Err(LineError::Overflow { result }) }
+    Ok(check::count("count", count, 1, MOST_MODES)?)
 }
 
 /// A shallow line along its chord, whatever its tension.

@@ -5,12 +5,12 @@ use core::f64::consts::PI;
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
-use super::cable::all_finite;
 use super::discrete::{Lumped, MOST_NODES, Mode};
+use crate::line::error::all_finite;
 use crate::line::links::Links;
 use crate::line::net::vector;
 use crate::line::{Chain, LineError};
-use crate::quantity::check::non_negative;
+use crate::quantity::check::{self, non_negative};
 use crate::quantity::{Invalid, Mass, Quantity, Ratio, Text, Texts};
 
 /// A chain that vibrates about its rest, with the mass that each load holds.
@@ -114,20 +114,25 @@ pub struct ChainModes {
 /// ```
 pub fn chain_modes(input: &VibratingChain) -> Result<ChainModes, LineError> {
     let VibratingChain { chain, masses, segments, count } = input;
-    in_range("segments", *segments, 2, MOST_NODES)?;
-    in_range("count", *count, 1, 3 * MOST_NODES)?;
+    check::count("segments", *segments, 2, MOST_NODES)?;
+    check::count("count", *count, 1, 3 * MOST_NODES)?;
     let links = Links::new(chain)?;
     for (i, piece) in chain.pieces.iter().enumerate() {
         if piece.wind.iter().any(|w| w.si() != 0.0) {
-            return Err(refused(&format!("pieces[{i}].wind"), "above zero", "no wind"));
+            return Err(Invalid::new(format!("pieces[{i}].wind"), "above zero", "no wind").into());
         }
         if piece.gust.is_some() {
-            return Err(refused(&format!("pieces[{i}].gust"), "given", "no wind"));
+            return Err(Invalid::new(format!("pieces[{i}].gust"), "given", "no wind").into());
         }
     }
     if masses.len() != chain.loads.len() {
         let (given, wanted) = (masses.len(), chain.loads.len());
-        return Err(refused("masses", &format!("{given} values"), &format!("{wanted}, as loads")));
+        return Err(Invalid::new(
+            "masses",
+            &format!("{given} values"),
+            &format!("{wanted}, as loads"),
+        )
+        .into());
     }
     let mut extra = Vec::new();
     for (i, (load, mass)) in chain.loads.iter().zip(masses).enumerate() {
@@ -139,7 +144,7 @@ pub fn chain_modes(input: &VibratingChain) -> Result<ChainModes, LineError> {
     let solved = links.solve(&chord)?;
     let lumped = Lumped::new(&links, solved.pull_n, &extra, *segments)?;
     if lumped.mass_kg.iter().all(|m| *m == 0.0) {
-        return Err(refused("masses", "zero", "mass on the chain or in it"));
+        return Err(Invalid::new("masses", "zero", "mass on the chain or in it").into());
     }
     let modes = lumped.modes()?;
     let modes = &modes[..modes.len().min(*count)];
@@ -187,15 +192,4 @@ fn shown(mode: &Mode, mass_kg: &[f64]) -> ModeShape {
         y: part(1),
         z: part(2),
     }
-}
-
-fn in_range(name: &str, value: usize, low: usize, high: usize) -> Result<(), LineError> {
-    if (low..=high).contains(&value) {
-        return Ok(());
-    }
-    Err(refused(name, &value.to_string(), &format!("from {low} to {high}")))
-}
-
-fn refused(parameter: &str, value: &str, allowed: &str) -> LineError {
-    LineError::Invalid(Invalid::new(parameter, value, allowed))
 }

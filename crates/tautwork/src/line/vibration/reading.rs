@@ -4,8 +4,9 @@ use core::f64::consts::PI;
 
 use serde::{Deserialize, Serialize};
 
-use super::cable::{SHALLOW, Shallow, all_finite, symmetric_root};
+use super::cable::{SHALLOW, Shallow, symmetric_root};
 use super::scan::{roots, slope};
+use crate::line::error::all_finite;
 use crate::line::{ElasticLine, LineError};
 use crate::material::Stretch;
 use crate::quantity::check::{finite, non_negative, positive};

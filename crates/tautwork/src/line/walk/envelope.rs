@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::path::Path;
 use super::state::Walk;
 use crate::line::LineError;
-use crate::quantity::{Invalid, Quantity};
+use crate::quantity::{Quantity, check};
 
 /// How the load sits on the line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -80,13 +80,7 @@ pub struct WalkEnvelope {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn walk_envelope(walk: &Walk, mode: WalkMode, count: usize) -> Result<WalkEnvelope, LineError> {
-    if !(1..=10_000).contains(&count) {
-        return Err(LineError::Invalid(Invalid::new(
-            "count",
-            count.to_string(),
-            "from 1 to 10000",
-        )));
-    }
+    check::count("count", count, 1, 10_000)?;
     let path = Path::new(walk)?;
     let mut out = WalkEnvelope::default();
     for i in 1..=count {

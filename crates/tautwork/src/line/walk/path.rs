@@ -5,6 +5,7 @@ use nalgebra::Vector3;
 use super::state::{Walk, WalkPlace, WalkState};
 use crate::line::LineError;
 use crate::line::course::{Course, Mark};
+use crate::line::error::all_finite;
 use crate::line::inverse::root;
 use crate::line::links::Links;
 use crate::line::net::{triple, vector};
@@ -125,9 +126,7 @@ impl Path {
             end.norm(),
             spot.hold_n,
         ];
-        if !numbers.iter().all(|x| x.is_finite()) {
-            return Err(LineError::Overflow { result: "line with a load" });
-        }
+        all_finite(&numbers, "line with a load")?;
         let force = |v: &Vector3<f64>| Force::from_si(v.norm());
         let share = self.x_m(spot) / self.span_m;
         Ok(WalkState {
