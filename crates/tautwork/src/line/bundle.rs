@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::LineError;
 use super::net::{strand, triple, vector};
 use super::note::LineNote;
+use super::shape::BelowChord;
 use super::strand::{Slide, Strand};
 use super::tangle::{Balance, Tangle};
 use super::together::Together;
@@ -103,6 +104,11 @@ pub struct BundleSolution {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct StiffnessRow(#[serde(with = "Triple::<Stiffness>")] pub [Stiffness; 3]);
+
+/// A stiffness as rows.
+pub(super) fn rows(k_n_per_m: &Matrix3<f64>) -> [StiffnessRow; 3] {
+    [0, 1, 2].map(|i| StiffnessRow([0, 1, 2].map(|j| Stiffness::from_si(k_n_per_m[(i, j)]))))
+}
 
 /// Where the ring of a bundle rests under a load, and what each line carries, Eq. (14).
 ///
@@ -237,8 +243,7 @@ impl Bundle {
         let ring = self.tangle.position_m[0];
         let up: f64 = self.tangle.strands.iter().map(|s| s.end_pull_n().z).sum();
         let lines = (0..self.names.len()).map(|i| self.line_state(i, up)).collect();
-        let k = self.tangle.stiffness();
-        let row = |i: usize| StiffnessRow([0, 1, 2].map(|j| Stiffness::from_si(k[(i, j)])));
+        let k = self.stiffness_n_per_m();
         if !(ring.iter().all(|x| x.is_finite()) && k.iter().all(|x| x.is_finite())) {
             return Err(LineError::Overflow { result: "bundle" });
         }
@@ -246,7 +251,7 @@ impl Bundle {
             load,
             ring: triple(&ring),
             lines,
-            stiffness: [row(0), row(1), row(2)],
+            stiffness: rows(&k),
             residual: Ratio::from_si(balance.residual),
             iterations: balance.iterations,
         })
@@ -346,22 +351,9 @@ impl Bundle {
     /// Largest vertical distance below the chord, and depth of the lowest point below the near anchor.
     fn sags_m(&self, line: usize) -> (f64, f64) {
         let ends = [0, 1].map(|side| self.tangle.position_m[self.tangle.ends[2 * line + side].0]);
-        let span = ends[1] - ends[0];
-        let level2 = span.x * span.x + span.y * span.y;
-        let below = |p: Vector3<f64>| {
-            let share = if level2 > 0.0 {
-                ((p - ends[0]).x * span.x + (p - ends[0]).y * span.y) / level2
-            } else {
-                0.5
-            };
-            ends[0].z + share * span.z - p.z
-        };
-        // A half is farthest below the chord where it runs parallel to it, or at an end.
-        let normal = if level2 > 0.0 {
-            Vector3::new(span.x, span.y, 0.0) * (span.z / level2) - Vector3::z()
-        } else {
-            -Vector3::z()
-        };
+        let chord = BelowChord::new(ends[1] - ends[0]);
+        let below = |p: Vector3<f64>| chord.depth_m(&(p - ends[0]));
+        let normal = chord.normal();
         let mut sag = below(self.tangle.position_m[0]).max(0.0);
         let mut lowest = ends[0].z.min(ends[1].z).min(self.tangle.position_m[0].z);
         for (side, end) in ends.iter().enumerate() {

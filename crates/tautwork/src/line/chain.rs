@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::LineError;
 use super::chain_state::{ChainSolution, Hung};
 use super::drag::Gust;
+use super::elastic::ElasticLine;
 use crate::material::{Condition, Stretch};
 use crate::quantity::{Force, Length, LineLoad, Quantity, Text, Triple};
 
@@ -91,6 +92,32 @@ pub struct Chain {
     /// Points of the profile, at equal spacing of rest length; 101 if left out.
     #[serde(default = "usual_samples")]
     pub samples: usize,
+}
+
+impl ChainLoad {
+    /// A weight at a rest length.
+    pub(super) fn weight(at_m: f64, weight_n: f64) -> Self {
+        Self { at: Length::from_si(at_m), force: [0.0, 0.0, -weight_n].map(Force::from_si) }
+    }
+
+    /// A point whose place and tension are wanted.
+    pub(super) fn mark(at_m: f64) -> Self {
+        Self { at: Length::from_si(at_m), force: [Force::from_si(0.0); 3] }
+    }
+}
+
+impl Chain {
+    /// A line of one piece from the origin, with loads on it.
+    pub(super) fn of(line: &ElasticLine, loads: Vec<ChainLoad>) -> Self {
+        let zero = Length::from_si(0.0);
+        Self {
+            near: [zero; 3],
+            far: [line.span, zero, line.rise],
+            pieces: vec![ChainPiece::new(line.rest_length, line.weight, line.stretch.clone())],
+            loads,
+            samples: 2,
+        }
+    }
 }
 
 pub(super) fn usual_samples() -> usize {

@@ -9,6 +9,7 @@ use super::course::{Course, Mark};
 use super::links::{Links, LinksState};
 use super::net::{triple, vector};
 use super::note::LineNote;
+use super::shape::BelowChord;
 use crate::quantity::{Angle, Force, Length, Quantity, Ratio, Text, Triple};
 
 /// Points along a chain, in SI. At a load or joint, what is on its side towards the near end.
@@ -184,26 +185,10 @@ impl Hung {
         Course::new(&self.links, self.state.pull_n)
     }
 
-    /// Vertical distance below the chord, for a place from the near end; its largest value along a link
-    /// lies where the line runs across the vector.
-    fn down_from_chord(&self) -> (impl Fn(&Vector3<f64>) -> f64, Vector3<f64>) {
-        let chord = self.chord_m;
-        let level2 = chord.x * chord.x + chord.y * chord.y;
-        let normal = if level2 > 0.0 {
-            Vector3::new(chord.x, chord.y, 0.0) * (chord.z / level2) - Vector3::z()
-        } else {
-            -Vector3::z()
-        };
-        let below = move |p: &Vector3<f64>| {
-            let share = if level2 > 0.0 { (p.x * chord.x + p.y * chord.y) / level2 } else { 0.5 };
-            share * chord.z - p.z
-        };
-        (below, normal)
-    }
-
     pub fn report(&self, chain: &Chain) -> Result<ChainSolution, LineError> {
         let course = self.course();
-        let (below, from_chord) = self.down_from_chord();
+        let below_chord = BelowChord::new(self.chord_m);
+        let below = |place: &Vector3<f64>| below_chord.depth_m(place);
         let mut profile = ChainProfile::default();
         let (mut lowest, mut lowest_at, mut sag) = (Vector3::zeros(), 0.0, 0.0_f64);
         let mut meet = |s: f64, place: Vector3<f64>| {
@@ -219,7 +204,7 @@ impl Hung {
         }
         // Between joints the line is lowest, or farthest below its chord, where it runs level, or
         // parallel to the chord.
-        for s in course.turns_m(&Vector3::z()).chain(course.turns_m(&from_chord)) {
+        for s in course.turns_m(&Vector3::z()).chain(course.turns_m(&below_chord.normal())) {
             meet(s, course.before(s).place_m);
         }
         let mut pieces = vec![(0.0, 0.0_f64); chain.pieces.len()];

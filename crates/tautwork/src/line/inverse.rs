@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::chain::{Chain, ChainLoad, ChainPiece, solve_chain};
+use super::chain::{Chain, ChainLoad, solve_chain};
 use super::elastic::{Solved, solve};
 use super::segment::Uniform;
 use super::{ElasticLine, LineError};
@@ -147,19 +147,10 @@ pub fn rest_length_for_mid_load_sag(
     let want_m = positive("sag_below_chord", sag_below_chord)?;
     let place = Place::of(line)?;
     let shown = print(sag_below_chord);
-    let zero = Length::from_si(0.0);
     let at = |ln_l: f64| {
         let l = ln_l.exp();
-        let chain = Chain {
-            near: [zero; 3],
-            far: [line.span, zero, line.rise],
-            pieces: vec![ChainPiece::new(Length::from_si(l), line.weight, line.stretch.clone())],
-            loads: vec![ChainLoad {
-                at: Length::from_si(0.5 * l),
-                force: [0.0, 0.0, -load_n].map(Force::from_si),
-            }],
-            samples: 2,
-        };
+        let line = ElasticLine { rest_length: Length::from_si(l), ..line.clone() };
+        let chain = Chain::of(&line, vec![ChainLoad::weight(0.5 * l, load_n)]);
         Ok(solve_chain(&chain)?.loads[0].below_chord.si())
     };
     rest_length_for(&place, "sag_below_chord", &shown, want_m, at)
@@ -275,6 +266,25 @@ pub(super) fn missed(wanted: &str, shown: &str) -> LineError {
     LineError::Unreachable {
         wanted: format!("{wanted} {shown}"),
         reason: "no rest length within the range of the model gives it".to_owned(),
+    }
+}
+
+/// [`root`] of a function that may fail: its first error ends the search.
+pub(super) fn try_root(
+    low: f64,
+    high: f64,
+    mut f: impl FnMut(f64) -> Result<f64, LineError>,
+) -> Result<Option<f64>, LineError> {
+    let mut failed = None;
+    let found = root(low, high, |x| {
+        f(x).unwrap_or_else(|error| {
+            failed.get_or_insert(error);
+            f64::NAN
+        })
+    });
+    match failed {
+        Some(error) => Err(error),
+        None => Ok(found),
     }
 }
 

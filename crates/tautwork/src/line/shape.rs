@@ -1,5 +1,7 @@
 //! Where a solved uniform line is lowest, and how far it hangs below its chord.
 
+use nalgebra::Vector3;
+
 use super::planar::{Chord, Planar};
 use super::segment::Uniform;
 
@@ -48,5 +50,36 @@ impl Uniform<'_> {
             0.0
         };
         sags
+    }
+}
+
+/// Depth below a chord in space, from its start.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct BelowChord {
+    chord_m: Vector3<f64>,
+    level2: f64,
+}
+
+impl BelowChord {
+    pub fn new(chord_m: Vector3<f64>) -> Self {
+        Self { chord_m, level2: chord_m.x * chord_m.x + chord_m.y * chord_m.y }
+    }
+
+    /// Vertical distance of a place below the chord; below the middle of one that stands upright.
+    pub fn depth_m(&self, place_m: &Vector3<f64>) -> f64 {
+        let c = &self.chord_m;
+        let share =
+            if self.level2 > 0.0 { (place_m.x * c.x + place_m.y * c.y) / self.level2 } else { 0.5 };
+        share * c.z - place_m.z
+    }
+
+    /// A line is farthest below its chord where it runs across this vector, or at an end.
+    pub fn normal(&self) -> Vector3<f64> {
+        if self.level2 > 0.0 {
+            let c = &self.chord_m;
+            Vector3::new(c.x, c.y, 0.0) * (c.z / self.level2) - Vector3::z()
+        } else {
+            -Vector3::z()
+        }
     }
 }

@@ -303,8 +303,7 @@ impl<'a> Giving<'a> {
                 load.at = Length::from_si(total);
             }
         }
-        let none = [Force::from_si(0.0); 3];
-        line.loads.push(ChainLoad { at: Length::from_si(self.at_m), force: none });
+        line.loads.push(ChainLoad::mark(self.at_m));
         line
     }
 

@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use crate::line::{
-    BundleLine, Chain, ChainLoad, ChainPiece, ElasticLine, LineError, Net, NetLine, Node,
-    solve_bundle, solve_chain, solve_net,
+    BundleLine, Chain, ChainLoad, ElasticLine, LineError, Net, NetLine, Node, solve_bundle,
+    solve_chain, solve_net,
 };
 use crate::material::Stretch;
 use crate::quantity::check::{finite, non_negative, positive};
@@ -298,13 +298,7 @@ fn going_out(name: &str, out: &GoingOut, at: Length) -> Result<StageState, LineE
     for state in &solved.lines[2..] {
         pull = [0, 1, 2].map(|axis| pull[axis] + state.pull_to[axis]);
     }
-    let chain = Chain {
-        near: [zero; 3],
-        far: [main.span, zero, main.rise],
-        pieces: vec![ChainPiece::new(main.rest_length, main.weight, main.stretch.clone())],
-        loads: vec![ChainLoad { at, force: pull }],
-        samples: 2,
-    };
+    let chain = Chain::of(main, vec![ChainLoad { at, force: pull }]);
     let mut lines = vec![line_state("main", &chain)?.0];
     for (trailing, state) in out.trailing.iter().zip(&solved.lines[2..]) {
         lines.push(StageLine {

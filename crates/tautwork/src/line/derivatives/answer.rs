@@ -1,16 +1,16 @@
 //! Derivatives of a line and of a chain by all of their inputs.
 
-use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use super::implicit::{Implicit, Input, Row};
+use crate::line::chain_state::Hung;
 use crate::line::error::all_finite;
 use crate::line::links::Links;
 use crate::line::net::vector;
-use crate::line::{Chain, ChainPiece, ElasticLine, LineError};
+use crate::line::{Chain, ElasticLine, LineError};
 use crate::material::Law;
 use crate::quantity::check::{finite, positive};
-use crate::quantity::{Invalid, Length, Quantity, Ratio, Text, print};
+use crate::quantity::{Invalid, Quantity, Ratio, Text, print};
 
 /// Derivatives of a tension of a line.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -167,17 +167,8 @@ pub fn elastic_derivatives(line: &ElasticLine) -> Result<ElasticDerivatives, Lin
     positive("span", line.span)?;
     finite("rise", line.rise)?;
     positive("rest_length", line.rest_length)?;
-    let zero = Length::from_si(0.0);
-    let links = Links::new(&Chain {
-        near: [zero; 3],
-        far: [line.span, zero, line.rise],
-        pieces: vec![ChainPiece::new(line.rest_length, line.weight, line.stretch.clone())],
-        loads: Vec::new(),
-        samples: 2,
-    })?;
-    let chord = Vector3::new(line.span.si(), 0.0, line.rise.si());
-    let solved = links.solve(&chord)?;
-    let implicit = Implicit::new(&links, chord, solved.pull_n)?;
+    let Hung { links, chord_m, state: solved, .. } = Hung::new(&Chain::of(line, vec![]))?;
+    let implicit = Implicit::new(&links, chord_m, solved.pull_n)?;
     let by = |input| sound(implicit.by(input));
     let [span, rise, rest, weight, scale] = [
         by(Input::Far(0))?,

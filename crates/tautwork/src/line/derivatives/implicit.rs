@@ -5,6 +5,7 @@ use nalgebra::{Cholesky, Const, Matrix3, Vector3};
 use crate::line::LineError;
 use crate::line::course::Course;
 use crate::line::links::{Link, Links};
+use crate::line::shape::BelowChord;
 use crate::material::Law;
 
 /// What a figure is derived by.
@@ -213,8 +214,7 @@ impl<'a> Implicit<'a> {
 
     /// Depth below the chord of a place is this vector times the place.
     fn below(&self) -> Vector3<f64> {
-        let c = &self.chord;
-        Vector3::new(c.x, c.y, 0.0) * (c.z / (c.x * c.x + c.y * c.y)) - Vector3::z()
+        BelowChord::new(self.chord).normal()
     }
 
     /// Derivatives by one input, Eq. (D2) to (D4).

@@ -1,9 +1,10 @@
 //! How a ring sits on a line, and how it came to rest.
 
+use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use crate::line::{BundleLine, BundleSolution, StiffnessRow};
-use crate::quantity::{Angle, Force, Length, MaybeText, Ratio, Text};
+use crate::quantity::{Angle, Force, Length, MaybeText, Quantity, Ratio, Text};
 
 /// How a ring sits on a line.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize)]
@@ -84,4 +85,10 @@ pub struct RingsState {
     pub stiffness_sliding: [StiffnessRow; 3],
     /// Rounds over the sliding lines that it took.
     pub rounds: u32,
+}
+
+impl RingsState {
+    pub(super) fn ring_m(&self) -> Vector3<f64> {
+        Vector3::from(self.bundle.ring.map(Quantity::si))
+    }
 }

@@ -99,8 +99,7 @@ fn loss(
     let mut rings = Rings::new(&others)?;
     let rounds = rings.settle(load_n, Aim::Here)?;
     let after = rings.state(rounds)?;
-    let place = |state: &RingsState| Vector3::from(state.bundle.ring.map(Quantity::si));
-    let moved = place(&after) - place(whole);
+    let moved = after.ring_m() - whole.ring_m();
     let (drop, shift) = (Length::from_si(-moved.z), Length::from_si(moved.norm()));
     Ok(RingLoss { line, after: Some(after), drop, shift })
 }

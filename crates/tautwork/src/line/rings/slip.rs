@@ -3,12 +3,13 @@
 use nalgebra::{Matrix3, Vector3};
 
 use super::hold::{RingHold, RingHoldKind, RingHoldState, RingLine, RingsState};
+use crate::line::BundleLine;
 use crate::line::LineError;
-use crate::line::bundle::Bundle;
-use crate::line::inverse::root;
-use crate::line::{BundleLine, StiffnessRow};
+use crate::line::bundle::{Bundle, rows};
+use crate::line::error::all_finite;
+use crate::line::inverse::try_root;
 use crate::quantity::check::{between, non_negative};
-use crate::quantity::{Angle, Force, Length, Quantity, Stiffness};
+use crate::quantity::{Angle, Force, Length, Quantity};
 
 /// Which equilibrium of all that friction allows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -153,21 +154,10 @@ impl Rings {
         b_m: f64,
     ) -> Result<f64, LineError> {
         let width_m = b_m - a_m;
-        let mut failed = None;
-        let found = root(0.0, 1.0, |share| {
-            self.gap(track, a_m + share * width_m, limit).unwrap_or_else(|e| {
-                failed = Some(e);
-                f64::NAN
-            })
-        });
-        if let Some(error) = failed {
-            return Err(error);
-        }
-        let share = found.ok_or(LineError::NotConverged {
-            residual: width_m.abs(),
-            unit: "m",
-            iterations: 200,
-        })?;
+        let share =
+            try_root(0.0, 1.0, |share| self.gap(track, a_m + share * width_m, limit))?.ok_or(
+                LineError::NotConverged { residual: width_m.abs(), unit: "m", iterations: 200 },
+            )?;
         let at_m = a_m + share * width_m;
         self.gap(track, at_m, limit)?;
         Ok(at_m)
@@ -188,11 +178,8 @@ impl Rings {
             .map(|line| self.hold_state(line, bundle.lines[line].name.clone()))
             .collect();
         let k = self.stiffness_sliding();
-        let row = |i: usize| StiffnessRow([0, 1, 2].map(|j| Stiffness::from_si(k[(i, j)])));
-        if !k.iter().all(|x| x.is_finite()) {
-            return Err(LineError::Overflow { result: "stiffness_sliding" });
-        }
-        Ok(RingsState { bundle, holds, stiffness_sliding: [row(0), row(1), row(2)], rounds })
+        all_finite(k.as_slice(), "stiffness_sliding")?;
+        Ok(RingsState { bundle, holds, stiffness_sliding: rows(&k), rounds })
     }
 
     fn hold_state(&self, line: usize, name: String) -> RingHoldState {

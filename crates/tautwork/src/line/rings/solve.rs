@@ -1,6 +1,5 @@
 //! Where a sliding ring rests, and the range in which it may.
 
-use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use super::hold::{RingLine, RingsState};
@@ -65,8 +64,7 @@ pub fn solve_rings(lines: &[RingLine], load: [Force; 3]) -> Result<RingsSolution
         rings.state(rounds)
     };
     let (here, toward_near, toward_far) = (rest(Aim::Here)?, rest(Aim::Near)?, rest(Aim::Far)?);
-    let place = |state: &RingsState| Vector3::from(state.bundle.ring.map(Quantity::si));
-    let range = (place(&toward_far) - place(&toward_near)).norm();
+    let range = (toward_far.ring_m() - toward_near.ring_m()).norm();
     Ok(RingsSolution { here, toward_near, toward_far, range: Length::from_si(range) })
 }
 

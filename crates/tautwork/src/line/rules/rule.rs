@@ -5,10 +5,10 @@ use serde::{Deserialize, Serialize};
 use crate::line::elastic::solve;
 use crate::line::inverse::root;
 use crate::line::segment::Uniform;
-use crate::line::{Chain, ChainLoad, ChainPiece, ElasticLine, LineError, solve_chain};
+use crate::line::{Chain, ChainLoad, ElasticLine, LineError, solve_chain};
 use crate::material::Law;
 use crate::quantity::check::{finite, positive};
-use crate::quantity::{Force, Length, Quantity, Ratio, Text};
+use crate::quantity::{Force, Quantity, Ratio, Text};
 
 /// What a rule says, and what is so.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -96,17 +96,8 @@ impl<'a> Known<'a> {
         let load_n = positive("load", load)?;
         let law = line.stretch.law();
         let empty = solve(Uniform { q_n_per_m, rest_m, law }, span_m, rise_m)?;
-        let zero = Length::from_si(0.0);
-        let loaded = solve_chain(&Chain {
-            near: [zero; 3],
-            far: [line.span, zero, line.rise],
-            pieces: vec![ChainPiece::new(line.rest_length, line.weight, line.stretch.clone())],
-            loads: vec![ChainLoad {
-                at: Length::from_si(0.5 * rest_m),
-                force: [0.0, 0.0, -load_n].map(Force::from_si),
-            }],
-            samples: 2,
-        })?;
+        let middle = ChainLoad::weight(0.5 * rest_m, load_n);
+        let loaded = solve_chain(&Chain::of(line, vec![middle]))?;
         Ok(Self {
             law,
             span_m,

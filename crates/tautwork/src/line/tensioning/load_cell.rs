@@ -103,9 +103,8 @@ pub fn load_cell_reading(line: &Chain, cell: &LoadCell) -> Result<LoadCellReadin
         let end = format!("from 0 m to {total_m} m, the end of the line");
         return Err(Invalid::new("cell.at", print(cell.at), end).into());
     }
-    let mark = |s_m: f64| ChainLoad { at: Length::from_si(s_m), force: [Force::from_si(0.0); 3] };
     let mut bare = line.clone();
-    bare.loads.push(mark(at_m));
+    bare.loads.push(ChainLoad::mark(at_m));
     let bare = solve_chain(&bare)?;
     let piece = ChainPiece::new(
         cell.length,
@@ -114,8 +113,8 @@ pub fn load_cell_reading(line: &Chain, cell: &LoadCell) -> Result<LoadCellReadin
     );
     let mut with = insert(line, at_m, length_m, piece);
     let ends: f64 = with.pieces.iter().map(|p| p.rest_length.si()).sum();
-    with.loads.push(mark(at_m));
-    with.loads.push(mark((at_m + length_m).min(ends)));
+    with.loads.push(ChainLoad::mark(at_m));
+    with.loads.push(ChainLoad::mark((at_m + length_m).min(ends)));
     let solved = solve_chain(&with)?;
     let missing = LineError::Overflow { result: "load cell" };
     let [.., start, end] = solved.loads.as_slice() else { return Err(missing) };

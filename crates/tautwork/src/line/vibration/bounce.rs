@@ -6,9 +6,10 @@ use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use super::discrete::{Lumped, Mode};
+use crate::line::chain_state::Hung;
 use crate::line::error::all_finite;
 use crate::line::links::Links;
-use crate::line::{Chain, ChainLoad, ChainPiece, ElasticLine, LineError, LineNote};
+use crate::line::{Chain, ChainLoad, ElasticLine, LineError, LineNote};
 use crate::quantity::check::{between, finite, non_negative, positive};
 use crate::quantity::{
     Force, GRAVITY, Invalid, Length, LineLoad, Mass, Quantity, Ratio, Stiffness, Text, Time, print,
@@ -176,18 +177,9 @@ impl Loaded {
     pub fn new(line: &ElasticLine, at_m: f64, mass_kg: f64) -> Result<Self, LineError> {
         let (span_m, rise_m) = (positive("span", line.span)?, finite("rise", line.rise)?);
         non_negative("weight", line.weight)?;
-        let zero = Length::from_si(0.0);
-        let links = Links::new(&Chain {
-            near: [zero; 3],
-            far: [line.span, zero, line.rise],
-            pieces: vec![ChainPiece::new(line.rest_length, line.weight, line.stretch.clone())],
-            loads: vec![ChainLoad {
-                at: Length::from_si(at_m),
-                force: [0.0, 0.0, -mass_kg * GRAVITY].map(Force::from_si),
-            }],
-            samples: 2,
-        })?;
-        let pull_n = links.solve(&Vector3::new(span_m, 0.0, rise_m))?.pull_n;
+        let person = ChainLoad::weight(at_m, mass_kg * GRAVITY);
+        let Hung { links, state, .. } = Hung::new(&Chain::of(line, vec![person]))?;
+        let pull_n = state.pull_n;
         let (mut run, mut stiffness) = (Links::start(pull_n), nalgebra::Matrix3::zeros());
         let mut place = Vector3::zeros();
         for (i, link) in links.0.iter().enumerate() {

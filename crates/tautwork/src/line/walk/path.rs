@@ -4,7 +4,8 @@ use nalgebra::Vector3;
 
 use super::state::{Walk, WalkPlace, WalkState};
 use crate::line::LineError;
-use crate::line::course::{Course, Mark};
+use crate::line::chain_state::Hung;
+use crate::line::course::Mark;
 use crate::line::error::all_finite;
 use crate::line::inverse::root;
 use crate::line::links::Links;
@@ -27,10 +28,11 @@ pub(super) struct Path {
 
 /// The line solved with the load at one rest length.
 pub(super) struct Spot {
-    links: Links,
     a_m: f64,
     hold_n: f64,
+    /// Pull on the near anchor, and tension that the far one holds.
     pull_n: Vector3<f64>,
+    end_n: Vector3<f64>,
     mark: Mark,
     after_n: Vector3<f64>,
     residual: f64,
@@ -80,20 +82,12 @@ impl Path {
             at: Length::from_si(a_m.clamp(0.0, self.length_m)),
             force: triple::<Force>(&force_n),
         });
-        let links = Links::new(&chain)?;
-        let solved = links.solve(&self.chord_m)?;
-        let mark = Course::new(&links, solved.pull_n).before(a_m);
-        // Other loads tied to the same point stay on the near side of it.
-        let others: Vector3<f64> = self
-            .chain
-            .loads
-            .iter()
-            .filter(|l| l.at.si() == a_m)
-            .map(|l| Vector3::from(l.force.map(Quantity::si)))
-            .sum();
-        let after_n = mark.pull_n - force_n - others;
-        let residual = solved.residual_m / solved.scale_m;
-        Ok(Spot { links, a_m, hold_n, pull_n: solved.pull_n, mark, after_n, residual })
+        let hung = Hung::new(&chain)?;
+        let course = hung.course();
+        let (mark, after_n) = (course.before(a_m), course.after(a_m).pull_n);
+        let (pull_n, end_n) = (hung.state.pull_n, course.end_pull_n);
+        let residual = hung.state.residual_m / hung.state.scale_m;
+        Ok(Spot { a_m, hold_n, pull_n, end_n, mark, after_n, residual })
     }
 
     /// A spot, if there is one: a line without weight may hang slack on one side of the load, where it
@@ -113,7 +107,7 @@ impl Path {
     }
 
     pub fn state(&self, spot: &Spot) -> Result<WalkState, LineError> {
-        let end = spot.links.run(spot.pull_n).pull_n;
+        let end = spot.end_n;
         let place = spot.mark.place_m;
         let (before, after) = (spot.mark.pull_n, spot.after_n);
         // Angle below the horizontal of a tension vector that points away from its anchor.
@@ -179,6 +173,11 @@ impl Path {
 }
 
 impl Spot {
+    /// Height above the near anchor.
+    pub fn z_m(&self) -> f64 {
+        self.mark.place_m.z
+    }
+
     pub fn a_m(&self) -> f64 {
         self.a_m
     }

@@ -6,7 +6,7 @@ use super::path::{Path, Spot};
 use super::stand::crossings;
 use super::state::{Walk, WalkPlace, WalkState};
 use crate::line::LineError;
-use crate::line::inverse::root;
+use crate::line::inverse::try_root;
 use crate::quantity::Ratio;
 use crate::quantity::check::non_negative;
 
@@ -74,7 +74,7 @@ pub fn roll(walk: &Walk, place: WalkPlace, friction: Ratio) -> Result<RollRange,
     let end = |limit: f64| -> Result<Spot, LineError> {
         let found = crossings(&path, x_m, |a_m| path.held(a_m, limit, mu))?;
         // Of two places one above the other, the lower one: a pulley hangs.
-        let lowest = found.into_iter().max_by(|a, b| depth(&path, a).total_cmp(&depth(&path, b)));
+        let lowest = found.into_iter().min_by(|a, b| a.z_m().total_cmp(&b.z_m()));
         lowest.ok_or_else(|| LineError::Unreachable {
             wanted: format!("a pulley {x_m} m along the span"),
             reason: "it comes to rest elsewhere".to_owned(),
@@ -83,10 +83,6 @@ pub fn roll(walk: &Walk, place: WalkPlace, friction: Ratio) -> Result<RollRange,
     let (a, b) = (end(-1.0)?, end(1.0)?);
     let (least, most) = if a.hold_n() <= b.hold_n() { (a, b) } else { (b, a) };
     Ok(RollRange { least: path.state(&least)?, most: path.state(&most)? })
-}
-
-fn depth(path: &Path, spot: &Spot) -> f64 {
-    path.state(spot).map_or(f64::NEG_INFINITY, |s| crate::quantity::Quantity::si(s.below_chord))
 }
 
 /// Where a pulley comes to rest by itself: a range for every place of balance, Eq. (W3).
@@ -129,7 +125,7 @@ pub fn roll_rests(walk: &Walk, friction: Ratio) -> Result<Vec<RollRest>, LineErr
     }
     let excess = |spot: &Spot, limit: f64| spot.ln_ratio() - limit * mu * spot.wrap_rad();
     let mut rests = Vec::new();
-    for pair in spots.windows(2) {
+    for (middle, pair) in spots.windows(2).enumerate() {
         let (first, second) = (pair[0].ln_ratio(), pair[1].ln_ratio());
         if (first > 0.0) == (second > 0.0) {
             continue;
@@ -138,7 +134,6 @@ pub fn roll_rests(walk: &Walk, friction: Ratio) -> Result<Vec<RollRest>, LineErr
         // From the balance outwards to both limits of friction, or to the ends looked at. On the near
         // side of a stable balance the near side is too tight.
         let (near_limit, far_limit) = if stable { (1.0, -1.0) } else { (-1.0, 1.0) };
-        let middle = spots.iter().position(|s| s.a_m() == pair[0].a_m()).unwrap_or(0);
         let from = spots[..=middle]
             .iter()
             .rposition(|s| (excess(s, near_limit) > 0.0) == (near_limit > 0.0));
@@ -161,19 +156,7 @@ pub fn roll_rests(walk: &Walk, friction: Ratio) -> Result<Vec<RollRest>, LineErr
 /// The spot between two others at which a function changes sign.
 fn between(path: &Path, a: &Spot, b: &Spot, f: impl Fn(&Spot) -> f64) -> Result<Spot, LineError> {
     let width_m = b.a_m() - a.a_m();
-    let mut failed = None;
-    let share = root(0.0, 1.0, |share| match path.at(a.a_m() + share * width_m, 0.0) {
-        Ok(spot) => f(&spot),
-        Err(e) => {
-            failed = Some(e);
-            f64::NAN
-        }
-    });
-    match (share, failed) {
-        (Some(share), _) => path.at(a.a_m() + share * width_m, 0.0),
-        (None, Some(error)) => Err(error),
-        (None, None) => {
-            Err(LineError::NotConverged { residual: width_m, unit: "m", iterations: 200 })
-        }
-    }
+    let at = |share: f64| path.at(a.a_m() + share * width_m, 0.0);
+    let missed = LineError::NotConverged { residual: width_m, unit: "m", iterations: 200 };
+    at(try_root(0.0, 1.0, |share| Ok(f(&at(share)?)))?.ok_or(missed)?)
 }
