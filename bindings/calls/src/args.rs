@@ -67,6 +67,14 @@ impl Args {
         })
     }
 
+    /// Plain numbers, one or many.
+    ///
+    /// # Errors
+    /// [`Failure`] names the argument at fault.
+    pub fn series(&mut self, name: &str) -> Result<Vec<f64>, Failure> {
+        self.plain::<Series>(name).map(Series::into_vec)
+    }
+
     /// Any other argument; one that may be absent is an `Option`.
     ///
     /// # Errors
@@ -218,5 +226,51 @@ mod tests {
         assert!(args(json!({ "l": "1 m" })).maybe::<Length>("l").unwrap().is_some());
         assert!(args(json!({ "l": "1 N" })).maybe::<Length>("l").is_err());
         assert_eq!(args(json!({ "x": [1, 2.5] })).plain::<Vec<f64>>("x").unwrap(), [1.0, 2.5]);
+    }
+}
+
+/// One number, or many.
+#[derive(serde::Deserialize)]
+#[serde(untagged)]
+enum Series {
+    One(Number),
+    Each(Vec<Number>),
+}
+
+/// A number; the bindings hand on as text what is none, and the core refuses it with its index.
+#[derive(serde::Deserialize)]
+#[serde(untagged)]
+enum Number {
+    Finite(f64),
+    Other(Other),
+}
+
+#[derive(serde::Deserialize)]
+enum Other {
+    #[serde(rename = "NaN")]
+    Nan,
+    #[serde(rename = "inf")]
+    Infinity,
+    #[serde(rename = "-inf")]
+    MinusInfinity,
+}
+
+impl Number {
+    fn value(&self) -> f64 {
+        match self {
+            Self::Finite(value) => *value,
+            Self::Other(Other::Nan) => f64::NAN,
+            Self::Other(Other::Infinity) => f64::INFINITY,
+            Self::Other(Other::MinusInfinity) => f64::NEG_INFINITY,
+        }
+    }
+}
+
+impl Series {
+    fn into_vec(self) -> Vec<f64> {
+        match self {
+            Self::One(number) => vec![number.value()],
+            Self::Each(numbers) => numbers.iter().map(Number::value).collect(),
+        }
     }
 }

@@ -4,7 +4,7 @@
 ///
 /// - `call!(fall::impact_force(mass, fall_factor, axial_rigidity) => Text)`: a bare name is a
 ///   quantity, whose kind follows from the function; `name?` is one that may be absent, `[name]` a
-///   vector of them.
+///   vector of them; `series name` is plain numbers, one or many.
 /// - `=> Text` says that a quantity comes back, `=> Texts` a list of them, `=> Always` serde data
 ///   that is not in a `Result`, nothing that it is serde data in a `Result`.
 /// - `name: Type` is an argument of any other serde type, `&name: Type` the same by reference.
@@ -38,6 +38,11 @@ macro_rules! call {
         [$arg:ident] , $($rest:tt)*) => {
         call!(@read $model $name [$a] $wrap [$($names)* stringify!($arg),]
             [$($values)* $a.vector(stringify!($arg))?,] $($rest)*)
+    };
+    (@read $model:ident $name:ident [$a:ident] $wrap:tt [$($names:tt)*] [$($values:tt)*]
+        series $arg:ident , $($rest:tt)*) => {
+        call!(@read $model $name [$a] $wrap [$($names)* stringify!($arg),]
+            [$($values)* &$a.series(stringify!($arg))?,] $($rest)*)
     };
     (@read $model:ident $name:ident [$a:ident] $wrap:tt [$($names:tt)*] [$($values:tt)*]
         $arg:ident ? , $($rest:tt)*) => {

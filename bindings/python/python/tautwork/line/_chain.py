@@ -3,19 +3,14 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-import numpy as np
 import numpy.typing as npt
 
 from .._native import Quantity, call
+from .._series import plain
 from ..quantity import QuantityLike
 from ..result import Result
 
 __all__ = ["chain_at", "chain_at_x", "wind_load"]
-
-
-def _plain(column: npt.ArrayLike) -> list[float]:
-    values: list[float] = np.atleast_1d(np.asarray(column, dtype=np.float64)).tolist()
-    return values
 
 
 def chain_at(*, chain: Mapping[str, Any] | Result, s_m: npt.ArrayLike) -> Result:
@@ -38,7 +33,7 @@ def chain_at(*, chain: Mapping[str, Any] | Result, s_m: npt.ArrayLike) -> Result
     >>> chain_at(chain=chain, s_m=[0.0, 60.0]).z_m.round(2).tolist()
     [0.0, -1.72]
     """
-    return call("line.chain_at", {"chain": chain, "s_m": _plain(s_m)})
+    return call("line.chain_at", {"chain": chain, "s_m": plain(s_m)})
 
 
 def chain_at_x(*, chain: Mapping[str, Any] | Result, x_m: npt.ArrayLike) -> list[Result]:
@@ -46,7 +41,7 @@ def chain_at_x(*, chain: Mapping[str, Any] | Result, x_m: npt.ArrayLike) -> list
 
     A slack chain may pass the same x several times; beside the chain there are none.
     """
-    return call("line.chain_at_x", {"chain": chain, "x_m": _plain(x_m)})
+    return call("line.chain_at_x", {"chain": chain, "x_m": plain(x_m)})
 
 
 def wind_load(*, gust: Mapping[str, Any], direction: Sequence[QuantityLike]) -> list[Quantity]:

@@ -3,10 +3,10 @@
 from collections.abc import Mapping
 from typing import Any
 
-import numpy as np
 import numpy.typing as npt
 
 from .._native import call
+from .._series import plain
 from ..quantity import QuantityLike
 from ..result import Result
 
@@ -46,5 +46,6 @@ def rules_chart(
     >>> len(chart.rules)
     8
     """
-    given = [np.atleast_1d(np.asarray(c, dtype=np.float64)).tolist() for c in (standing_n, load_n)]
-    return call("line.rules_chart", {"line": line, "standing_n": given[0], "load_n": given[1]})
+    return call(
+        "line.rules_chart", {"line": line, "standing_n": plain(standing_n), "load_n": plain(load_n)}
+    )

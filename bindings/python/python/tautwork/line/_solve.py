@@ -8,6 +8,7 @@ import numpy.typing as npt
 
 from .. import _native
 from .._native import Quantity, call
+from .._series import plain
 from ..quantity import QuantityLike
 from ..result import Result
 
@@ -255,11 +256,8 @@ def sweep_bundle_batch(
     >>> swept.ring_z_m.round(1).tolist()
     [-8.1, -10.2, -11.6, -12.8]
     """
-    columns = [np.atleast_1d(np.asarray(c, dtype=np.float64)) for c in (load_x_n, load_y_n, load_z_n)]
-    x, y, z = (column.tolist() for column in columns)
-    return call(
-        "line.sweep_bundle_batch", {"lines": lines, "load_x_n": x, "load_y_n": y, "load_z_n": z}
-    )
+    loads = {"load_x_n": plain(load_x_n), "load_y_n": plain(load_y_n), "load_z_n": plain(load_z_n)}
+    return call("line.sweep_bundle_batch", {"lines": lines, **loads})
 
 
 def bundle_engagement(

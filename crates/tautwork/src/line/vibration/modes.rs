@@ -129,8 +129,8 @@ pub fn chain_modes(input: &VibratingChain) -> Result<ChainModes, LineError> {
         let (given, wanted) = (masses.len(), chain.loads.len());
         return Err(Invalid::new(
             "masses",
-            &format!("{given} values"),
-            &format!("{wanted}, as loads"),
+            format!("{given} values"),
+            format!("{wanted}, as loads"),
         )
         .into());
     }
