@@ -4,6 +4,7 @@ pub mod anchor;
 pub mod fall;
 pub mod line;
 pub mod material;
+#[allow(dead_code, reason = "falls are integrated with it")]
 mod ode;
 pub mod pulley;
 pub mod quantity;

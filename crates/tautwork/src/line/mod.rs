@@ -71,8 +71,10 @@ pub use inverse::{
 };
 pub use net::{Net, NetLine, NetLineState, NetSolution, Node, NodeState, solve_net};
 pub use note::LineNote;
+pub(crate) use planar::{Chord, Planar, Stop};
 #[allow(unused_imports, reason = "jumps are computed in it")]
 pub(crate) use ring::{HalfLine, RingField};
+pub(crate) use segment::Uniform;
 
 pub use rings::{
     RingHold, RingHoldKind, RingHoldState, RingLine, RingLoss, RingLosses, RingsSolution,

@@ -1,12 +1,15 @@
 //! Follows the motion from event to event.
 
 use super::SwingError;
+use super::eighth::{Eighth, Step};
+use super::fault::Part;
 use super::flight::{Ending, Happening, Series};
-use super::model::{BODY, Model, RING};
+use super::model::{BODY, Model, RING, SPEED, speed, towards_ring};
+use super::space::{from, size, three};
 use super::support::Support;
 use super::terrain::Wall;
-use super::watch::{Figure, GRID, Phase, Watch, crossing, value};
-use crate::ode::{Control, DormandPrince, Halt, Step};
+use super::watch::{Figure, GRID, Phase, Seen, States, Watch, anchor_n, crossing, root};
+use crate::ode::{Control, Halt};
 use crate::quantity::{GRAVITY, Quantity, Speed, Time, print};
 
 /// Longest step, s: bounds what can happen unseen between the points of a step.
@@ -25,8 +28,12 @@ pub(super) struct Course {
     pub zone_m: f64,
     pub forces_n: Vec<f64>,
     pub lines: usize,
-    /// x at which the body hangs at rest, for counting passes.
-    pub rest_x_m: f64,
+    /// Where the body hangs at rest, x and y, and the direction from the exit to there, for counting
+    /// passes.
+    pub rest_m: [f64; 2],
+    pub ahead: [f64; 2],
+    /// Parts that fail, in order of time.
+    pub faults: Vec<(f64, Loss)>,
     pub horizon_s: f64,
     pub rtol: f64,
     pub sample_s: f64,
@@ -34,6 +41,13 @@ pub(super) struct Course {
     pub settled_speed_m_per_s: f64,
     pub settled_force: f64,
     pub settled_for_s: f64,
+}
+
+/// A part that fails: a rope, or ends of a line.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Loss {
+    pub part: Part,
+    pub index: usize,
 }
 
 /// First catch.
@@ -48,17 +62,27 @@ pub(super) struct Caught {
 #[derive(Debug)]
 pub(super) struct Outcome {
     pub watch: Watch,
-    pub events: Vec<(f64, [f64; 2], Happening)>,
+    pub events: Vec<(f64, [f64; 3], Happening)>,
     pub caught: Option<Caught>,
     /// Time and place of the first lowest point.
-    pub risen: Option<(f64, [f64; 2])>,
+    pub risen: Option<(f64, [f64; 3])>,
     pub left_zone: bool,
     pub ending: Ending,
     pub t_s: f64,
     pub start: Vec<f64>,
     pub end: Vec<f64>,
     pub drift_j: f64,
+    /// Energy at exit, J.
+    pub start_j: [f64; 4],
+    /// Energy at the end, J.
+    pub end_j: [f64; 4],
+    /// Energy that went with the parts that failed, J.
+    pub failed_j: f64,
+    /// Figures since the first fault, and its time.
+    pub after: Option<(f64, Watch)>,
     pub passes_s: Vec<f64>,
+    /// Angle through which taut ropes turned at the ring, rad.
+    pub turned_rad: f64,
     pub settled_s: Option<f64>,
     pub series: Series,
     pub steps: usize,
@@ -86,6 +110,7 @@ pub(super) fn run<S: Support>(
     atol[model.books()..].fill(course.rtol * scale_j);
     let control =
         Control { rtol: course.rtol, atol, longest_s: LONGEST_S, budget: course.most_steps };
+    let start_j = model.energy_j(&start);
     let mut walk = Walk {
         course,
         taut: (0..model.ropes.len()).map(|i| model.trial_n(&start, i) > 0.0).collect(),
@@ -93,6 +118,7 @@ pub(super) fn run<S: Support>(
         side: None,
         still_since_s: None,
         samples: 0,
+        states: core::array::from_fn(|_| vec![0.0; size]),
         scratch: vec![0.0; size],
         out: Outcome {
             watch: Watch::new(figures(model.ropes.len(), course), course.forces_n.clone(), size),
@@ -105,7 +131,12 @@ pub(super) fn run<S: Support>(
             start: start.clone(),
             end: start.clone(),
             drift_j: 0.0,
+            start_j,
+            end_j: start_j,
+            failed_j: 0.0,
+            after: None,
             passes_s: Vec::new(),
+            turned_rad: 0.0,
             settled_s: None,
             series: Series {
                 rope_tension_n: vec![Vec::new(); model.ropes.len()],
@@ -117,26 +148,37 @@ pub(super) fn run<S: Support>(
         },
     };
     if walk.taut.contains(&true) {
-        walk.catch(0.0, &start);
+        walk.phase.caught = true;
+        walk.out.catch(0.0, &start);
     }
-    let mut ode = DormandPrince::new(model, start, control);
-    let total_j = |model: &Model<S>, y: &[f64]| -> f64 {
+    let mut ode = Eighth::new(model, start, control);
+    let total_j = |model: &mut Model<S>, y: &[f64]| -> f64 {
         model.energy_j(y).iter().sum::<f64>() + model.lost_j(y).iter().sum::<f64>()
     };
-    let start_j = total_j(model, &ode.y);
+    let begin_j: f64 = start_j.iter().sum();
+    let mut faults = course.faults.iter().peekable();
     while ode.t_s < course.horizon_s * (1.0 - 1e-14) {
-        ode.advance(model, course.horizon_s - ode.t_s)
+        while let Some((_, loss)) = faults.next_if(|(at_s, _)| *at_s <= ode.t_s) {
+            let before = total_j(model, &ode.y);
+            walk.fail(model, loss, ode.t_s, &ode.y);
+            walk.out.failed_j += before - total_j(model, &ode.y);
+            ode.restart(model);
+        }
+        let until_s = faults.peek().map_or(course.horizon_s, |(at_s, _)| *at_s);
+        ode.advance(model, until_s.min(course.horizon_s) - ode.t_s)
             .map_err(|halt| stopped(halt, &ode, model, course))?;
+        walk.look(&ode.step);
         let cut = walk.look_for_events(model, &ode.step);
         if let Some((theta, _)) = cut
             && theta < 1.0
         {
             ode.shorten(model, theta).map_err(|halt| stopped(halt, &ode, model, course))?;
+            walk.look(&ode.step);
         }
         model.failure = None;
         walk.keep(model, &ode.step);
         ode.commit();
-        let error_j = (total_j(model, &ode.y) - start_j).abs();
+        let error_j = (total_j(model, &ode.y) + walk.out.failed_j - begin_j).abs();
         if !error_j.is_finite() {
             return Err(stopped(Halt::Stalled, &ode, model, course));
         }
@@ -155,11 +197,12 @@ pub(super) fn run<S: Support>(
     out.left_zone = walk.phase.left_zone;
     out.t_s = ode.t_s;
     out.attempts = ode.attempts;
+    out.end_j = model.energy_j(&ode.y);
     out.end = ode.y;
     Ok(out)
 }
 
-fn stopped<S>(halt: Halt, ode: &DormandPrince, model: &Model<S>, course: &Course) -> SwingError {
+fn stopped<S>(halt: Halt, ode: &Eighth, model: &Model<S>, course: &Course) -> SwingError {
     let time = print(Time::from_si(ode.t_s));
     match (halt, &model.failure) {
         (Halt::Budget, _) => SwingError::Budget {
@@ -179,6 +222,8 @@ fn figures(ropes: usize, course: &Course) -> Vec<Figure> {
         Figure::Acceleration,
         Figure::Speed,
         Figure::Low,
+        Figure::Left,
+        Figure::Right,
         Figure::RingLow,
         Figure::RingHigh,
         Figure::RingNear,
@@ -201,11 +246,21 @@ struct Walk<'a> {
     side: Option<bool>,
     still_since_s: Option<f64>,
     samples: usize,
+    /// The present step at the points of [`GRID`].
+    states: States,
     scratch: Vec<f64>,
     out: Outcome,
 }
 
 impl Walk<'_> {
+    /// Reads a step at the points of the grid.
+    fn look(&mut self, step: &Step) {
+        let [start, middle, end] = &mut self.states;
+        start.copy_from_slice(step.start());
+        step.read(GRID[1], middle);
+        end.copy_from_slice(&step.end);
+    }
+
     /// The first event inside a step, as a fraction of it.
     fn look_for_events<S: Support>(&mut self, model: &Model<S>, step: &Step) -> Option<(f64, Cut)> {
         let mut first: Option<(f64, Cut)> = None;
@@ -215,16 +270,23 @@ impl Walk<'_> {
             }
         };
         for rope in 0..model.ropes.len() {
-            for k in 1..GRID.len() {
-                let mut taut = |theta: f64| {
-                    step.read(theta, &mut self.scratch);
-                    model.trial_n(&self.scratch, rope) > 0.0
-                };
-                if taut(GRID[k]) == self.taut[rope] {
+            let mut from = (GRID[0], model.trial_n(&self.states[0], rope));
+            for (theta, state) in GRID.into_iter().zip(&self.states).skip(1) {
+                let to = (theta, model.trial_n(state, rope));
+                if (to.1 > 0.0) == self.taut[rope] {
+                    from = to;
                     continue;
                 }
-                let was = self.taut[rope];
-                let theta = crossing(GRID[k - 1], GRID[k], |theta| taut(theta) != was);
+                let mut trial_n = |theta: f64| {
+                    step.read(theta, &mut self.scratch);
+                    model.trial_n(&self.scratch, rope)
+                };
+                // Rounding may have left the start of the step on the far side already.
+                let theta = if (from.1 > 0.0) == self.taut[rope] {
+                    root(from, to, &mut trial_n)
+                } else {
+                    from.0
+                };
                 if theta * step.h_s > AT_ONCE_S {
                     offer(theta, Cut::Rope(rope));
                     break;
@@ -232,29 +294,33 @@ impl Walk<'_> {
                 self.out.toggle(self.course, &mut self.taut, rope, step.t_s, step.start());
                 if !self.phase.caught {
                     self.phase.caught = true;
-                    self.out.caught = Some(caught(&self.out, step.t_s, step.start()));
+                    self.out.catch(step.t_s, step.start());
                 }
+                from = to;
             }
         }
         let course = self.course;
         let scratch = &mut self.scratch;
         if !self.phase.left_zone {
-            let exit = [self.out.start[BODY], self.out.start[BODY + 1]];
-            let mut outside = |theta: f64| {
-                step.read(theta, scratch);
-                (scratch[BODY] - exit[0]).hypot(scratch[BODY + 1] - exit[1]) > course.zone_m
-            };
-            if let Some(k) = (1..GRID.len()).find(|k| outside(GRID[*k])) {
-                offer(crossing(GRID[k - 1], GRID[k], outside), Cut::LeftZone);
+            let exit = three(&self.out.start, BODY);
+            let outside = |y: &[f64]| size(from(exit, three(y, BODY))) > course.zone_m;
+            if let Some(k) = (1..GRID.len()).find(|k| outside(&self.states[*k])) {
+                let theta = crossing(GRID[k - 1], GRID[k], |theta| {
+                    step.read(theta, scratch);
+                    outside(scratch)
+                });
+                offer(theta, Cut::LeftZone);
             }
         }
         if self.phase.caught && !self.phase.risen {
-            let mut rises = |theta: f64| {
-                step.read(theta, scratch);
-                scratch[BODY + 3] > 0.0
-            };
-            if let Some(k) = (1..GRID.len()).find(|k| !rises(GRID[*k - 1]) && rises(GRID[*k])) {
-                offer(crossing(GRID[k - 1], GRID[k], rises), Cut::Risen);
+            let rises = |y: &[f64]| y[BODY + SPEED + 2] > 0.0;
+            let turns = |k: &usize| !rises(&self.states[*k - 1]) && rises(&self.states[*k]);
+            if let Some(k) = (1..GRID.len()).find(turns) {
+                let theta = crossing(GRID[k - 1], GRID[k], |theta| {
+                    step.read(theta, scratch);
+                    rises(scratch)
+                });
+                offer(theta, Cut::Risen);
             }
         }
         if !course.walls.is_empty()
@@ -267,34 +333,38 @@ impl Walk<'_> {
 
     /// First contact inside a step: the body within its radius of a wall, or its path across one.
     fn contact(&mut self, step: &Step) -> Option<(f64, usize)> {
-        let (course, scratch) = (self.course, &mut self.scratch);
-        let mut at = |theta: f64| -> ([f64; 2], f64) {
-            step.read(theta, scratch);
-            ([scratch[BODY], scratch[BODY + 1]], scratch[BODY + 2].hypot(scratch[BODY + 3]))
+        let course = self.course;
+        let gap = |p: [f64; 3]| {
+            let nearest = course.walls.iter().map(|w| w.away_m(p));
+            nearest.fold(f64::INFINITY, f64::min) - course.radius_m
         };
         // The path between two looks is no longer than the greatest speed allows, with a margin for
         // the speed between the looks.
-        let fastest = 1.25 * GRID.iter().map(|theta| at(*theta).1).fold(0.0, f64::max);
+        let fastest = 1.25 * self.states.iter().map(|y| speed(y, BODY)).fold(0.0, f64::max);
+        let ends = [0, 2].map(|k: usize| three(&self.states[k], BODY));
+        if gap(ends[0]) + gap(ends[1]) > fastest * step.h_s {
+            return None;
+        }
+        let scratch = &mut self.scratch;
+        let mut at = |theta: f64| -> [f64; 3] {
+            step.read(theta, scratch);
+            three(scratch, BODY)
+        };
         let mut open: Vec<(f64, f64, usize)> =
             (1..GRID.len()).rev().map(|k| (GRID[k - 1], GRID[k], 0)).collect();
         while let Some((from, to, depth)) = open.pop() {
-            let (p, q) = (at(from).0, at(to).0);
-            let touches = |wall: &Wall, q: [f64; 2]| {
-                wall.distance_m(q) <= course.radius_m || wall.crossed(p, q)
-            };
+            let (p, q) = (at(from), at(to));
+            let touches =
+                |wall: &Wall, q: [f64; 3]| wall.away_m(q) <= course.radius_m || wall.crossed(p, q);
             if course.walls.iter().any(|wall| touches(wall, q)) {
                 let theta = crossing(from, to, |theta| {
-                    let q = at(theta).0;
+                    let q = at(theta);
                     course.walls.iter().any(|wall| touches(wall, q))
                 });
-                let q = at(theta).0;
+                let q = at(theta);
                 let wall = course.walls.iter().position(|wall| touches(wall, q)).unwrap_or(0);
                 return Some((theta, wall));
             }
-            let gap = |p: [f64; 2]| {
-                let nearest = course.walls.iter().map(|w| w.distance_m(p));
-                nearest.fold(f64::INFINITY, f64::min) - course.radius_m
-            };
             if depth < GRAZE_DEPTH && gap(p) + gap(q) <= fastest * step.h_s * (to - from) {
                 let middle = 0.5 * (from + to);
                 open.push((middle, to, depth + 1));
@@ -304,27 +374,47 @@ impl Walk<'_> {
         None
     }
 
+    /// How far the body is past its rest position.
+    fn past_m(&self, y: &[f64]) -> f64 {
+        let (course, p) = (self.course, three(y, BODY));
+        (p[0] - course.rest_m[0]) * course.ahead[0] + (p[1] - course.rest_m[1]) * course.ahead[1]
+    }
+
     /// Takes a step into the record: extremes, passes, stillness and samples.
     fn keep<S: Support>(&mut self, model: &mut Model<S>, step: &Step) {
-        self.out.watch.take(model, &self.course.walls, step, self.phase);
+        let seen = [0, 1, 2].map(|k: usize| Seen::new(model, &self.states[k]));
+        let both = (&self.states, &seen);
+        self.out.watch.take(model, &self.course.walls, step, both, self.phase);
+        if let Some((_, after)) = &mut self.out.after {
+            after.take(model, &self.course.walls, step, both, self.phase);
+        }
         let weight_n = model.body_kg * GRAVITY;
         for k in 1..GRID.len() {
             let t_s = step.t_s + GRID[k] * step.h_s;
-            let y = &self.out.watch.states()[k];
-            let side = y[BODY] > self.course.rest_x_m;
+            let y = &self.states[k];
+            let past = self.past_m(y);
+            let side = past > 0.0;
             if self.phase.caught && self.side.is_some_and(|was| was != side) {
-                let scratch = &mut self.scratch;
-                let theta = crossing(GRID[k - 1], GRID[k], |theta| {
-                    step.read(theta, scratch);
-                    (scratch[BODY] > self.course.rest_x_m) == side
+                let mut scratch = core::mem::take(&mut self.scratch);
+                let before = self.past_m(&self.states[k - 1]);
+                let theta = root((GRID[k - 1], before), (GRID[k], past), |theta| {
+                    step.read(theta, &mut scratch);
+                    self.past_m(&scratch)
                 });
+                self.scratch = scratch;
                 self.out.passes_s.push(step.t_s + theta * step.h_s);
             }
             self.side = Some(side);
-            let force = (model.body_force_n(y) - weight_n).abs() / weight_n;
-            let speed = y[BODY + 2].hypot(y[BODY + 3]).max(y[RING + 2].hypot(y[RING + 3]));
+            let y = &self.states[k];
+            if seen[k].force_n > 0.0 {
+                // A chord of the unit sphere: steps turn by hundredths of a radian.
+                let [u, v] = [k - 1, k].map(|k| towards_ring(&self.states[k]).0);
+                self.out.turned_rad += 2.0 * (0.5 * size(from(u, v))).min(1.0).asin();
+            }
+            let force = (seen[k].force_n - weight_n).abs() / weight_n;
+            let fastest = speed(y, BODY).max(speed(y, RING));
             let still =
-                speed <= self.course.settled_speed_m_per_s && force <= self.course.settled_force;
+                fastest <= self.course.settled_speed_m_per_s && force <= self.course.settled_force;
             self.still_since_s = still.then(|| self.still_since_s.unwrap_or(t_s));
         }
         let end_s = step.t_s + step.h_s;
@@ -341,12 +431,13 @@ impl Walk<'_> {
 
     /// Books the event at the end of a step; true if it ends the run.
     fn pass_event(&mut self, cut: Cut, t_s: f64, y: &[f64]) -> bool {
-        let place = [y[BODY], y[BODY + 1]];
+        let place = three(y, BODY);
         match cut {
             Cut::Rope(rope) => {
                 self.out.toggle(self.course, &mut self.taut, rope, t_s, y);
                 if !self.phase.caught {
-                    self.catch(t_s, y);
+                    self.phase.caught = true;
+                    self.out.catch(t_s, y);
                 }
             }
             Cut::LeftZone => {
@@ -359,7 +450,7 @@ impl Walk<'_> {
                 self.out.events.push((t_s, place, Happening::FirstLowest));
             }
             Cut::Contact(wall) => {
-                let speed = Speed::from_si(y[BODY + 2].hypot(y[BODY + 3]));
+                let speed = Speed::from_si(speed(y, BODY));
                 let wall = self.course.walls[wall].name.clone();
                 self.out.events.push((t_s, place, Happening::Contact { wall, speed }));
                 self.out.ending = Ending::Contact;
@@ -369,9 +460,24 @@ impl Walk<'_> {
         false
     }
 
-    fn catch(&mut self, t_s: f64, y: &[f64]) {
-        self.phase.caught = true;
-        self.out.caught = Some(caught(&self.out, t_s, y));
+    /// Takes a part away.
+    fn fail<S: Support>(&mut self, model: &mut Model<S>, loss: &Loss, t_s: f64, y: &[f64]) {
+        let place = three(y, BODY);
+        match &loss.part {
+            Part::Rope { .. } => {
+                model.ropes[loss.index].lost = true;
+                self.taut[loss.index] = false;
+            }
+            Part::Line { .. } => model.support.lose(loss.index, [true, true]),
+            Part::NearAnchor { .. } => model.support.lose(loss.index, [true, false]),
+            Part::FarAnchor { .. } => model.support.lose(loss.index, [false, true]),
+        }
+        self.out.events.push((t_s, place, Happening::Failed { part: loss.part.clone() }));
+        self.out.watch.broken();
+        match &mut self.out.after {
+            Some((_, after)) => after.broken(),
+            after @ None => *after = Some((t_s, self.out.watch.again())),
+        }
     }
 
     fn settled(&mut self, t_s: f64) -> bool {
@@ -386,6 +492,11 @@ impl Walk<'_> {
 }
 
 impl Outcome {
+    fn catch(&mut self, t_s: f64, y: &[f64]) {
+        let drop_m = self.start[BODY + 2] - y[BODY + 2];
+        self.caught = Some(Caught { t_s, drop_m, speed_m_per_s: speed(y, BODY) });
+    }
+
     fn toggle(&mut self, course: &Course, taut: &mut [bool], rope: usize, t_s: f64, y: &[f64]) {
         taut[rope] = !taut[rope];
         let name = course.rope_names[rope].clone();
@@ -394,15 +505,7 @@ impl Outcome {
         } else {
             Happening::Slack { rope: name }
         };
-        self.events.push((t_s, [y[BODY], y[BODY + 1]], what));
-    }
-}
-
-fn caught(out: &Outcome, t_s: f64, y: &[f64]) -> Caught {
-    Caught {
-        t_s,
-        drop_m: out.start[BODY + 1] - y[BODY + 1],
-        speed_m_per_s: y[BODY + 2].hypot(y[BODY + 3]),
+        self.events.push((t_s, three(y, BODY), what));
     }
 }
 
@@ -414,16 +517,19 @@ fn sample<S: Support>(
     lines: usize,
 ) {
     series.t_s.push(t_s);
-    series.x_m.push(y[BODY]);
-    series.z_m.push(y[BODY + 1]);
-    series.ring_x_m.push(y[RING]);
-    series.ring_z_m.push(y[RING + 1]);
+    let [x, left, z] = three(y, BODY);
+    series.x_m.push(x);
+    series.y_m.push(left);
+    series.z_m.push(z);
+    let [x, left, z] = three(y, RING);
+    series.ring_x_m.push(x);
+    series.ring_y_m.push(left);
+    series.ring_z_m.push(z);
     series.resultant_n.push(model.body_force_n(y));
     for (rope, column) in series.rope_tension_n.iter_mut().enumerate() {
         column.push(model.tension_n(y, rope));
     }
-    for line in 0..lines {
-        let tension_n = value(model, &[], Figure::NearAnchor(line), y);
-        series.line_near_tension_n[line].push(tension_n);
+    for (line, column) in series.line_near_tension_n.iter_mut().enumerate().take(lines) {
+        column.push(anchor_n(model, y, line, 0));
     }
 }

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::fault::{AfterFault, Part};
 use super::{Note, Place, Run};
 use crate::quantity::{Energy, Force, Length, MaybeText, Quantity, Ratio, Speed, Text, Time};
 
@@ -82,6 +83,9 @@ pub struct TimeAbove {
     /// The force.
     #[serde(with = "Text::<Force>")]
     pub force: Force,
+    /// The force over the weight of the jumper: the load in g.
+    #[serde(with = "Text::<Ratio>")]
+    pub over_weight: Ratio,
     /// Total duration.
     #[serde(with = "Text::<Time>")]
     pub duration: Time,
@@ -139,6 +143,11 @@ pub enum Happening {
     },
     /// The body leaves the launch zone for the first time.
     LeftLaunchZone,
+    /// A part fails.
+    Failed {
+        /// The part.
+        part: Part,
+    },
     /// The greatest resultant rope force of the history.
     Peak,
     /// The body first rises after the first catch.
@@ -194,7 +203,7 @@ pub struct EnergyBooks {
     /// Stored in the ropes at the end.
     #[serde(with = "Text::<Energy>")]
     pub ropes: Energy,
-    /// Stored in the lines since exit, as work done on them by the ring.
+    /// Stored in the lines since exit, their own height included.
     #[serde(with = "Text::<Energy>")]
     pub lines: Energy,
     /// Lost to drag; negative if the wind gave more than it took.
@@ -206,6 +215,12 @@ pub struct EnergyBooks {
     /// Lost to ring damping.
     #[serde(with = "Text::<Energy>")]
     pub lost_at_ring: Energy,
+    /// Lost at the fold of slack rope; negative where the falling rope gave to the body.
+    #[serde(with = "Text::<Energy>")]
+    pub lost_at_fold: Energy,
+    /// Gone with the parts that failed.
+    #[serde(with = "Text::<Energy>")]
+    pub failed: Energy,
     /// Greatest error of the books at any step over the energy of the fall: the accuracy of the
     /// integration.
     #[serde(with = "Text::<Ratio>")]
@@ -230,10 +245,14 @@ pub struct Series {
     pub t_s: Vec<f64>,
     /// Body along the span.
     pub x_m: Vec<f64>,
+    /// Body to the left.
+    pub y_m: Vec<f64>,
     /// Body up.
     pub z_m: Vec<f64>,
     /// Ring along the span.
     pub ring_x_m: Vec<f64>,
+    /// Ring to the left.
+    pub ring_y_m: Vec<f64>,
     /// Ring up.
     pub ring_z_m: Vec<f64>,
     /// Resultant rope force on the body.
@@ -291,6 +310,10 @@ pub struct Flight {
     pub lowest: Extreme<Length>,
     /// Lowest point of the first swing only; a later one is often lower.
     pub first_lowest: Option<Extreme<Length>>,
+    /// Farthest to the left of the span that the body was.
+    pub leftmost: Extreme<Length>,
+    /// Farthest to the right: least y.
+    pub rightmost: Extreme<Length>,
     /// Top speed of the body.
     pub top_speed: Extreme<Speed>,
     /// What each line carried.
@@ -309,6 +332,14 @@ pub struct Flight {
     /// Mean time of a whole swing, from the passes below the rest position; none before three passes.
     #[serde(with = "MaybeText::<Time>")]
     pub swing_period: Option<Time>,
+    /// Whole swings until the run ended or the motion had settled.
+    pub swings: usize,
+    /// Angle through which the taut ropes turned at the ring in all, in radians: times the radius of the
+    /// ring's section, how far they rubbed on it if they do not roll.
+    #[serde(with = "Text::<Ratio>")]
+    pub turned: Ratio,
+    /// What happened after the first fault; none if nothing failed.
+    pub after_fault: Option<AfterFault>,
     /// Where the energy went.
     pub energy: EnergyBooks,
     /// Bound on what the falling fold of slack rope adds.

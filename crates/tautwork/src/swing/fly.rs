@@ -1,23 +1,26 @@
 //! One run of a jump, from exit to rest.
 
-use super::course::{Outcome, run};
+use super::course::{Loss, Outcome, run};
+use super::fault::{AfterFault, Part, When};
 use super::flight::{
     Catch, Clearance, EnergyBooks, Event, Extreme, Flight, FoldBound, Happening, LineResult, Rest,
     RingResult, RopeResult, TimeAbove, Work,
 };
 use super::jump::{Jump, Place};
-use super::lines::Lines;
+use super::jumps::Jumps;
 use super::model::{BODY, Model, RING};
 use super::note::Note;
 use super::setup::{Setup, set_up};
+use super::space::three;
 use super::support::{Nothing, Support};
 use super::watch::{Best, Figure};
 use super::{Ending, SwingError};
+use crate::quantity::check::non_negative;
 use crate::quantity::{Energy, Force, GRAVITY, Length, Quantity, Ratio, Speed, Time};
 
 /// Follows a jump with the ropes of one run, stiff or soft, over its whole history.
 ///
-/// Reduced model in the vertical plane, Eq. (1) to (14): valid while the lines answer as if at rest (a
+/// Reduced model in space, Eq. (1) to (18): valid while the lines answer as if at rest (a
 /// note says for which line that fails) and while rope mass is small against the jumper.
 ///
 /// # Errors
@@ -27,14 +30,15 @@ use crate::quantity::{Energy, Force, GRAVITY, Length, Quantity, Ratio, Speed, Ti
 /// # Example
 /// ```
 /// use tautwork::quantity::{ReadForce, Words};
-/// use tautwork::swing::{Follow, Jump, Place, Response, Rope, Run, fly};
-/// let at = |x: f64, z: f64| Place { x: x.meters(), z: z.meters() };
+/// use tautwork::swing::{Fold, Follow, Jump, Place, Response, Rope, Run, fly};
+/// let at = |x: f64, z: f64| Place { x: x.meters(), y: 0.0.meters(), z: z.meters() };
 /// // Straight down from the ring on a lossless rope: F = W + sqrt(W² + 2 W EA f) with f = 1.
 /// let jump = Jump {
 ///     mass: 80.0.kilograms(),
 ///     drag_area: 0.0.square_meters(),
 ///     exit: at(0.0, 0.0),
 ///     exit_speed_x: 0.0.meters_per_second(),
+///     exit_speed_y: 0.0.meters_per_second(),
 ///     exit_speed_z: 0.0.meters_per_second(),
 ///     ropes: vec![Rope {
 ///         name: "rope".to_owned(),
@@ -55,6 +59,9 @@ use crate::quantity::{Energy, Force, GRAVITY, Length, Quantity, Ratio, Speed, Ti
 ///     rope_drag_area: None,
 ///     air_density: None,
 ///     wind: None,
+///     wind_y: None,
+///     fold: Fold::Neglected,
+///     faults: vec![],
 ///     walls: vec![],
 ///     body_radius: 1.0.meters(),
 ///     launch_zone: None,
@@ -69,16 +76,25 @@ use crate::quantity::{Energy, Force, GRAVITY, Length, Quantity, Ratio, Speed, Ti
 /// ```
 pub fn fly(jump: &Jump) -> Result<Flight, SwingError> {
     if jump.fixed_ring.is_some() {
-        finish(jump, set_up(jump, Nothing)?)
-    } else {
-        finish(jump, set_up(jump, Lines::new(&jump.lines)?)?)
+        return on_fixed_ring(jump);
     }
+    Jumps::new(&jump.lines)?.fly(jump)
 }
 
-fn finish<S: Support>(jump: &Jump, mut setup: Setup<S>) -> Result<Flight, SwingError> {
+/// A jump from a ring that does not move.
+pub(super) fn on_fixed_ring(jump: &Jump) -> Result<Flight, SwingError> {
+    finish(jump, set_up(jump, Nothing, [0.0; 3])?)
+}
+
+/// Runs a jump that is set up, with its faults.
+pub(super) fn finish<S: Support + Clone>(
+    jump: &Jump,
+    mut setup: Setup<S>,
+) -> Result<Flight, SwingError> {
+    let standing = standing(&mut setup.model, &setup.start, jump.lines.len())?;
+    setup.course.faults = faults(jump, &setup)?;
     let out = run(&mut setup.model, &setup.course, setup.start.clone())?;
     let model = &mut setup.model;
-    let standing = standing(model, &setup.start, jump.lines.len())?;
     let catch = catch(&out);
     let mut notes = notes(jump, model, &setup.start, &out);
     let rise = catch.as_ref().and_then(|c| c.rise_time);
@@ -101,9 +117,9 @@ fn finish<S: Support>(jump: &Jump, mut setup: Setup<S>) -> Result<Flight, SwingE
         })
     };
     let exit_clearance = clearance(Figure::Exit, String::new()).map(|mut c| {
-        let at = [c.least.place.x.si(), c.least.place.z.si()];
+        let at = [c.least.place.x.si(), c.least.place.y.si(), c.least.place.z.si()];
         let nearest =
-            setup.course.walls.iter().min_by(|a, b| a.distance_m(at).total_cmp(&b.distance_m(at)));
+            setup.course.walls.iter().min_by(|a, b| a.away_m(at).total_cmp(&b.away_m(at)));
         c.wall = nearest.map_or_else(String::new, |w| w.name.clone());
         c
     });
@@ -119,19 +135,19 @@ fn finish<S: Support>(jump: &Jump, mut setup: Setup<S>) -> Result<Flight, SwingE
     let ropes = ropes.collect::<Result<_, SwingError>>()?;
     let ring_extreme = |figure, sign| Ok::<_, SwingError>(at_ring(best(&out, figure)?, sign));
     let ring = RingResult {
-        start: place([setup.start[RING], setup.start[RING + 1]]),
+        start: place(three(&setup.start, RING)),
         lowest: ring_extreme(Figure::RingLow, -1.0)?,
         highest: ring_extreme(Figure::RingHigh, 1.0)?,
         nearest: ring_extreme(Figure::RingNear, -1.0)?,
         farthest: ring_extreme(Figure::RingFar, 1.0)?,
     };
     let first_lowest = out.risen.map(|(t_s, p)| Extreme {
-        value: Length::from_si(p[1]),
+        value: Length::from_si(p[2]),
         time: Time::from_si(t_s),
         place: place(p),
     });
     let acceleration = best(&out, Figure::Acceleration)?;
-    let drop_m = setup.start[BODY + 1] + low.value;
+    let drop_m = setup.start[BODY + 2] + low.value;
     Ok(Flight {
         run: jump.run,
         ending: out.ending,
@@ -145,10 +161,16 @@ fn finish<S: Support>(jump: &Jump, mut setup: Setup<S>) -> Result<Flight, SwingE
             .timed_forces
             .iter()
             .zip(&out.watch.above_s)
-            .map(|(force, s)| TimeAbove { force: *force, duration: Time::from_si(*s) })
+            .map(|(force, s)| TimeAbove {
+                force: *force,
+                over_weight: Ratio::from_si(force.si() / weight_n),
+                duration: Time::from_si(*s),
+            })
             .collect(),
         lowest: at_body(low, -1.0),
         first_lowest,
+        leftmost: at_body(best(&out, Figure::Left)?, 1.0),
+        rightmost: at_body(best(&out, Figure::Right)?, -1.0),
         top_speed: at_body(best(&out, Figure::Speed)?, 1.0),
         lines,
         ring,
@@ -157,6 +179,9 @@ fn finish<S: Support>(jump: &Jump, mut setup: Setup<S>) -> Result<Flight, SwingE
         rest,
         settled: out.settled_s.map(Time::from_si),
         swing_period: period(&out.passes_s),
+        swings: swings(&out),
+        turned: Ratio::from_si(out.turned_rad),
+        after_fault: after_fault(jump, &out),
         energy: books(model, &out, drop_m),
         fold: fold(model, catch.as_ref()),
         series: out.series,
@@ -205,8 +230,9 @@ fn notes<S: Support>(jump: &Jump, model: &Model<S>, start: &[f64], out: &Outcome
     notes
 }
 
-fn place(p: [f64; 2]) -> Place {
-    Place { x: Length::from_si(p[0]), z: Length::from_si(p[1]) }
+fn place(p: [f64; 3]) -> Place {
+    let [x, y, z] = p.map(Length::from_si);
+    Place { x, y, z }
 }
 
 /// The best value of a figure that every run has.
@@ -215,7 +241,7 @@ fn best(out: &Outcome, figure: Figure) -> Result<Best, SwingError> {
     out.watch.best(figure).ok_or_else(|| SwingError::Stalled { time: time() })
 }
 
-fn extreme<Q: Quantity>(b: Best, p: [f64; 2], scale: f64) -> Extreme<Q> {
+fn extreme<Q: Quantity>(b: Best, p: [f64; 3], scale: f64) -> Extreme<Q> {
     Extreme { value: Q::from_si(scale * b.value), time: Time::from_si(b.t_s), place: place(p) }
 }
 
@@ -233,14 +259,69 @@ fn standing<S: Support>(
     start: &[f64],
     lines: usize,
 ) -> Result<Vec<[f64; 2]>, SwingError> {
-    let ring = [start[RING], start[RING + 1]];
-    let of = |line| {
-        model.support.anchors_n(ring, line).map_err(|problem| SwingError::Lines {
+    let ring = three(start, RING);
+    let mut of = |line, end| {
+        model.support.anchor_n(ring, line, end).map_err(|problem| SwingError::Lines {
             time: crate::quantity::print(Time::from_si(0.0)),
             problem,
         })
     };
-    (0..lines).map(of).collect()
+    (0..lines).map(|line| Ok([of(line, 0)?, of(line, 1)?])).collect()
+}
+
+/// When each fault happens. Peaks are those of the jump in which nothing fails.
+fn faults<S: Support + Clone>(
+    jump: &Jump,
+    setup: &Setup<S>,
+) -> Result<Vec<(f64, Loss)>, SwingError> {
+    let mut faults = Vec::new();
+    let mut intact: Option<Outcome> = None;
+    for (i, fault) in jump.faults.iter().enumerate() {
+        let key = format!("faults[{i}]");
+        let index = fault.part.index(jump, &key)?;
+        let at_s = if let When::Time { at } = fault.when {
+            non_negative(&format!("{key}.when.at"), at)?
+        } else {
+            if intact.is_none() {
+                let mut model = setup.model.clone();
+                intact = Some(run(&mut model, &setup.course, setup.start.clone())?);
+            }
+            let figure = match (&fault.when, &fault.part) {
+                (When::PartPeak, Part::Rope { .. }) => Figure::Rope(index),
+                (When::PartPeak, Part::NearAnchor { .. } | Part::Line { .. }) => {
+                    Figure::NearAnchor(index)
+                }
+                (When::PartPeak, Part::FarAnchor { .. }) => Figure::FarAnchor(index),
+                _ => Figure::Resultant,
+            };
+            intact.as_ref().and_then(|out| out.watch.best(figure)).map_or(0.0, |best| best.t_s)
+        };
+        faults.push((at_s, Loss { part: fault.part.clone(), index }));
+    }
+    faults.sort_by(|a, b| a.0.total_cmp(&b.0));
+    Ok(faults)
+}
+
+/// Peaks from the first fault on.
+fn after_fault(jump: &Jump, out: &Outcome) -> Option<AfterFault> {
+    let (t_s, watch) = out.after.as_ref()?;
+    let peaks =
+        |names: Vec<&String>, figure: fn(usize) -> Figure, at: fn(Best, f64) -> Extreme<Force>| {
+            let peak = |(i, name): (usize, &String)| {
+                let best = watch.best(figure(i))?;
+                Some(RopeResult { name: name.clone(), tension: at(best, 1.0) })
+            };
+            names.into_iter().enumerate().filter_map(peak).collect::<Vec<_>>()
+        };
+    let lines = || jump.lines.iter().map(|l| &l.name).collect::<Vec<_>>();
+    Some(AfterFault {
+        time: Time::from_si(*t_s),
+        resultant: at_body(watch.best(Figure::Resultant)?, 1.0),
+        ropes: peaks(jump.ropes.iter().map(|r| &r.name).collect(), Figure::Rope, at_body),
+        lines_near: peaks(lines(), Figure::NearAnchor, at_ring),
+        lines_far: peaks(lines(), Figure::FarAnchor, at_ring),
+        lowest: at_body(watch.best(Figure::Low)?, -1.0),
+    })
 }
 
 /// Results of the lines, with a note for each whose quasi-static answer does not hold, Eq. (12).
@@ -269,7 +350,7 @@ fn lines(
             None => Extreme {
                 value: Force::from_si(standing_n),
                 time: Time::from_si(0.0),
-                place: place([out.start[RING], out.start[RING + 1]]),
+                place: place(three(&out.start, RING)),
             },
         };
         let near: Extreme<Force> = peak(Figure::NearAnchor(i), near_n);
@@ -296,16 +377,14 @@ fn period(passes_s: &[f64]) -> Option<Time> {
     (halves >= 2).then(|| Time::from_si(2.0 * (last - first) / halves as f64))
 }
 
+/// Whole swings before the motion had settled: two passes each.
+fn swings(out: &Outcome) -> usize {
+    let until_s = out.settled_s.unwrap_or(out.t_s);
+    out.passes_s.iter().filter(|t_s| **t_s <= until_s).count() / 2
+}
+
 fn events(out: &Outcome, clearances: &[Clearance], low: Best, peak: Best) -> Vec<Event> {
-    let mut events: Vec<Event> = out
-        .events
-        .iter()
-        .map(|(t_s, p, what)| Event {
-            time: Time::from_si(*t_s),
-            place: place(*p),
-            what: what.clone(),
-        })
-        .collect();
+    let mut events = Vec::new();
     let mut at = |b: Best, what| {
         events.push(Event { time: Time::from_si(b.t_s), place: place(b.body_m), what });
     };
@@ -323,7 +402,7 @@ fn events(out: &Outcome, clearances: &[Clearance], low: Best, peak: Best) -> Vec
         place: place(*p),
         what: what.clone(),
     }));
-    let end = place([out.end[BODY], out.end[BODY + 1]]);
+    let end = place(three(&out.end, BODY));
     match out.ending {
         Ending::Settled => {
             let time = Time::from_si(out.settled_s.unwrap_or(out.t_s));
@@ -344,9 +423,9 @@ fn events(out: &Outcome, clearances: &[Clearance], low: Best, peak: Best) -> Vec
 
 /// Eq. (9) and (10).
 fn books<S: Support>(model: &Model<S>, out: &Outcome, drop_m: f64) -> EnergyBooks {
-    let [kinetic_0, height_0, ropes_0, _] = model.energy_j(&out.start);
-    let [kinetic, height, ropes, lines] = model.energy_j(&out.end);
-    let [drag, ring, rope_loss] = model.lost_j(&out.end);
+    let [kinetic_0, height_0, ropes_0, lines_0] = out.start_j;
+    let [kinetic, height, ropes, lines] = out.end_j;
+    let [drag, ring, rope_loss, fold] = model.lost_j(&out.end);
     let fall_j = kinetic_0 + model.low_kg * GRAVITY * drop_m.abs();
     EnergyBooks {
         kinetic_at_exit: Energy::from_si(kinetic_0),
@@ -354,10 +433,12 @@ fn books<S: Support>(model: &Model<S>, out: &Outcome, drop_m: f64) -> EnergyBook
         from_height: Energy::from_si(height_0 - height),
         kinetic: Energy::from_si(kinetic),
         ropes: Energy::from_si(ropes),
-        lines: Energy::from_si(lines),
+        lines: Energy::from_si(lines - lines_0),
         lost_to_drag: Energy::from_si(drag),
         lost_in_ropes: Energy::from_si(rope_loss),
         lost_at_ring: Energy::from_si(ring),
+        lost_at_fold: Energy::from_si(fold),
+        failed: Energy::from_si(out.failed_j),
         drift: Ratio::from_si(out.drift_j / fall_j.max(f64::MIN_POSITIVE)),
     }
 }

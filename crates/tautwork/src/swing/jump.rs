@@ -2,22 +2,31 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::fault::Fault;
+use super::fold::Fold;
 use crate::material::Stretch;
 use crate::quantity::{
-    Area, AxialRigidity, Damping, Density, Force, Length, LinearDensity, Mass, MaybeText, Ratio,
-    Speed, Text, Texts, Time,
+    Area, AxialRigidity, Damping, Density, Force, Length, LinearDensity, Mass, MaybeText, Quantity,
+    Ratio, Speed, Text, Texts, Time,
 };
 
-/// A point in the plane of the jump: x along the span from the near anchor, z up.
+/// A point: x along the span from the near anchor, y to its left, z up.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Place {
     /// Along the span.
     #[serde(with = "Text::<Length>")]
     pub x: Length,
+    /// To the left of the span; zero if left out.
+    #[serde(with = "Text::<Length>", default = "in_plane")]
+    pub y: Length,
     /// Up.
     #[serde(with = "Text::<Length>")]
     pub z: Length,
+}
+
+fn in_plane() -> Length {
+    Length::from_si(0.0)
 }
 
 /// How a jump rope stretches. Both kinds have a stiff and a soft end; see [`Run`].
@@ -104,7 +113,8 @@ pub struct Line {
     pub stretch: Stretch,
 }
 
-/// A named wall, floor or ledge: straight pieces between points in the plane.
+/// A named wall, floor or ledge: a profile of straight pieces in the plane of the span (y zero), the
+/// same for every y.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Wall {
@@ -114,7 +124,7 @@ pub struct Wall {
     pub points: Vec<Place>,
 }
 
-/// A jump in the vertical plane of the span.
+/// A jump from an edge on ropes that are tied to a ring on a span.
 ///
 /// A line or rope that is absent is left out of its list. Every value left out is assumed and listed
 /// in the result.
@@ -132,6 +142,9 @@ pub struct Jump {
     /// Velocity along x at exit.
     #[serde(with = "Text::<Speed>")]
     pub exit_speed_x: Speed,
+    /// Velocity to the left at exit; zero if left out.
+    #[serde(with = "Text::<Speed>", default = "still")]
+    pub exit_speed_y: Speed,
     /// Velocity up at exit.
     #[serde(with = "Text::<Speed>")]
     pub exit_speed_z: Speed,
@@ -165,6 +178,15 @@ pub struct Jump {
     /// Wind along x; zero if left out.
     #[serde(with = "MaybeText::<Speed>", default)]
     pub wind: Option<Speed>,
+    /// Wind along y; zero if left out. It blows on the body, not on the lines.
+    #[serde(with = "MaybeText::<Speed>", default)]
+    pub wind_y: Option<Speed>,
+    /// What slack rope that falls beside the body does.
+    #[serde(default)]
+    pub fold: Fold,
+    /// What fails in flight.
+    #[serde(default)]
+    pub faults: Vec<Fault>,
     /// Walls and ground.
     #[serde(default)]
     pub walls: Vec<Wall>,
@@ -184,6 +206,10 @@ pub struct Jump {
     /// How the motion is followed.
     #[serde(default)]
     pub follow: Follow,
+}
+
+fn still() -> Speed {
+    Speed::from_si(0.0)
 }
 
 fn usual_forces() -> Vec<Force> {

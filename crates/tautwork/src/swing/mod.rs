@@ -1,30 +1,50 @@
 #![doc = include_str!("README.md")]
 
 mod course;
+mod dop853;
+mod eighth;
+mod envelope;
 mod error;
+mod fault;
 mod flight;
 mod fly;
+mod fold;
+mod grid;
+mod half;
 mod jump;
+mod jumps;
 mod lines;
 mod model;
 mod note;
 mod outlook;
+mod patch;
 mod rest;
 mod rope;
+mod seek;
 mod setup;
+mod space;
 mod support;
+mod table;
 mod terrain;
 mod watch;
 
+pub use envelope::{Envelope, Spread, envelope};
 pub use error::SwingError;
+pub use fault::{AfterFault, Fault, Part, When};
 pub use flight::{
     Assumed, Catch, Clearance, Ending, EnergyBooks, Event, Extreme, Flight, FoldBound, Happening,
     LineResult, Rest, RingResult, RopeResult, Series, TimeAbove, Work,
 };
 pub use fly::fly;
+pub use fold::Fold;
 pub use jump::{Follow, Jump, Line, Place, Response, Rope, Run, Wall};
+pub use jumps::{Jumps, TableReport};
 pub use note::Note;
 pub use outlook::{Limit, NamedForce, Outlook, WallLimit, outlook};
+pub use seek::{
+    EdgeStretch, ExitPlaces, HighestExit, RopeLengths, WallWind, WindSweep, Winds,
+    exits_that_clear, highest_exit_for_peak, rope_length_for_lowest, wind_sweep,
+};
 pub(crate) use terrain::Wall as Polyline;
 
 #[cfg(test)]

@@ -1,15 +1,20 @@
 //! Rates of the reduced jump: body, ring, viscous strain of each jump rope, and the energy books.
 
+use super::fold::Fold;
 use super::rope::Rope;
+use super::space::{from, size, three};
 use super::support::Support;
 use crate::ode::Rates;
 use crate::quantity::GRAVITY;
 
-/// Places in the state vector. The viscous strains start at `VISCOUS`; after them come the energies
-/// lost to drag, to ring damping and to the ropes, and the work done by the ring on the lines.
+/// Places in the state vector: three of place and three of velocity each. The viscous strains start at
+/// `VISCOUS`; after them come the energies lost to drag, to ring damping, to the ropes, and given by the
+/// falling fold.
 pub(super) const BODY: usize = 0;
-pub(super) const RING: usize = 4;
-pub(super) const VISCOUS: usize = 8;
+pub(super) const RING: usize = 6;
+pub(super) const VISCOUS: usize = 12;
+/// From a place to its velocity.
+pub(super) const SPEED: usize = 3;
 /// Energy entries after the viscous strains.
 pub(super) const BOOKS: usize = 4;
 
@@ -25,8 +30,9 @@ pub(super) struct Model<S> {
     pub ring: Option<RingMass>,
     /// Half the air density times the drag area, kg/m.
     pub drag_kg_per_m: f64,
-    /// Horizontal wind along x, m/s.
-    pub wind_m_per_s: f64,
+    /// Wind along x and y, m/s.
+    pub wind_m_per_s: [f64; 2],
+    pub fold: Fold,
     pub support: S,
     /// What the support said when it last failed.
     pub failure: Option<String>,
@@ -46,15 +52,21 @@ pub(super) struct RingMass {
 /// Sum of the rope pulls on the body, with the loss in the ropes.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Pull {
-    pub x_n: f64,
-    pub z_n: f64,
+    pub n: [f64; 3],
+    pub size_n: f64,
     pub loss_w: f64,
 }
 
-impl Pull {
-    pub fn size_n(self) -> f64 {
-        self.x_n.hypot(self.z_n)
-    }
+/// Unit vector from body to ring and the distance; zero vector where they coincide.
+pub(super) fn towards_ring(y: &[f64]) -> ([f64; 3], f64) {
+    let r = from(three(y, BODY), three(y, RING));
+    let d = size(r);
+    if d > 0.0 { (r.map(|r| r / d), d) } else { ([0.0; 3], 0.0) }
+}
+
+/// Speed of body or ring.
+pub(super) fn speed(y: &[f64], at: usize) -> f64 {
+    size(three(y, at + SPEED))
 }
 
 impl<S: Support> Model<S> {
@@ -68,119 +80,144 @@ impl<S: Support> Model<S> {
         VISCOUS + self.ropes.len()
     }
 
-    /// Unit vector from body to ring and the distance; zero vector where they coincide.
-    pub fn towards_ring(y: &[f64]) -> ([f64; 2], f64) {
-        let (dx, dz) = (y[RING] - y[BODY], y[RING + 1] - y[BODY + 1]);
-        let d = dx.hypot(dz);
-        if d > 0.0 { ([dx / d, dz / d], d) } else { ([0.0; 2], 0.0) }
+    /// Tension of one rope before clipping, N: positive when taut.
+    pub fn trial_n(&self, y: &[f64], rope: usize) -> f64 {
+        let (_, d) = towards_ring(y);
+        self.ropes[rope].trial_n(self.ropes[rope].strain(d), y[VISCOUS + rope])
     }
 
     /// Tension of one rope, N.
     pub fn tension_n(&self, y: &[f64], rope: usize) -> f64 {
-        let (_, d) = Self::towards_ring(y);
-        self.ropes[rope].tension_n(self.ropes[rope].strain(d), y[VISCOUS + rope])
+        self.trial_n(y, rope).max(0.0)
     }
 
-    /// Tension of one rope before clipping, N: positive when taut.
-    pub fn trial_n(&self, y: &[f64], rope: usize) -> f64 {
-        let (_, d) = Self::towards_ring(y);
-        self.ropes[rope].trial_n(self.ropes[rope].strain(d), y[VISCOUS + rope])
-    }
-
-    /// Pull of all ropes on the body.
-    pub fn pull(&self, y: &[f64]) -> Pull {
-        let ([ux, uz], d) = Self::towards_ring(y);
-        let mut sum = Pull::default();
+    /// Pull of all ropes on the body, with direction and distance of the ring known.
+    #[inline]
+    pub fn pull(&self, y: &[f64], (u, d): ([f64; 3], f64)) -> Pull {
+        let (mut sum_n, mut loss_w) = (0.0, 0.0);
         for (rope, viscous) in self.ropes.iter().zip(&y[VISCOUS..]) {
             let strain = rope.strain(d);
-            let t = rope.tension_n(strain, *viscous);
-            sum.x_n += t * ux;
-            sum.z_n += t * uz;
-            sum.loss_w += rope.loss_w(strain, *viscous);
+            sum_n += rope.tension_n(strain, *viscous);
+            loss_w += rope.loss_w(strain, *viscous);
         }
-        sum
+        Pull { n: u.map(|u| sum_n * u), size_n: if d > 0.0 { sum_n } else { 0.0 }, loss_w }
     }
 
     /// Force of the ropes on the jumper, N, Eq. (15): the half of the ropes that moves with the body
     /// takes its part of the tension.
     pub fn body_force_n(&self, y: &[f64]) -> f64 {
-        self.pull(y).size_n() * self.body_kg / self.low_kg
+        self.pull(y, towards_ring(y)).size_n * self.body_kg / self.low_kg
     }
 
     /// Drag on the body, N, Eq. (3).
-    pub fn drag_n(&self, y: &[f64]) -> [f64; 2] {
-        let (vx, vz) = (y[BODY + 2] - self.wind_m_per_s, y[BODY + 3]);
-        let k = -self.drag_kg_per_m * vx.hypot(vz);
-        [k * vx, k * vz]
+    pub fn drag_n(&self, y: &[f64]) -> [f64; 3] {
+        let [along, left] = self.wind_m_per_s;
+        let v = [y[BODY + SPEED] - along, y[BODY + SPEED + 1] - left, y[BODY + SPEED + 2]];
+        let k = -self.drag_kg_per_m * size(v);
+        v.map(|v| k * v)
     }
 
     /// Acceleration of the body, m/s², Eq. (1).
-    pub fn body_acceleration(&self, y: &[f64], pull: Pull) -> [f64; 2] {
-        let [dx, dz] = self.drag_n(y);
-        [(pull.x_n + dx) / self.low_kg, (pull.z_n + dz) / self.low_kg - GRAVITY]
+    pub fn body_acceleration(&self, y: &[f64], pull: Pull) -> [f64; 3] {
+        let drag = self.drag_n(y);
+        let mut a = [0, 1, 2].map(|i| (pull.n[i] + drag[i]) / self.low_kg);
+        a[2] -= GRAVITY + self.fold_n(y)[0] / self.low_kg;
+        a
     }
 
-    /// Energy that the state holds now, J, Eq. (9): kinetic, of height above z = 0, in the ropes, and
-    /// given by the ring to the lines since the start.
-    pub fn energy_j(&self, y: &[f64]) -> [f64; 4] {
-        let half_square = |at: usize| 0.5 * (y[at + 2] * y[at + 2] + y[at + 3] * y[at + 3]);
-        let mut kinetic = self.low_kg * half_square(BODY);
-        let mut height = self.low_kg * GRAVITY * y[BODY + 1];
-        if let Some(ring) = &self.ring {
-            kinetic += ring.moves_kg * half_square(RING);
-            height += ring.weighs_kg * GRAVITY * y[RING + 1];
+    /// Downward forces of the falling fold on body and ring, N, Eq. (18).
+    pub fn fold_n(&self, y: &[f64]) -> [f64; 2] {
+        if self.fold == Fold::Neglected {
+            return [0.0; 2];
         }
-        let (_, d) = Self::towards_ring(y);
+        let fallen_m = y[RING + 2] - y[BODY + 2];
+        let speed = y[RING + SPEED + 2] - y[BODY + SPEED + 2];
+        let (_, d) = towards_ring(y);
+        self.fold.pulls_n(&self.ropes, &y[VISCOUS..], d, fallen_m, speed).map_or([0.0; 2], |f| {
+            // The body carries its rope as a fixed half: the force is that which gives the acceleration.
+            [f.body_n * self.low_kg / (self.body_kg + f.beside_kg), f.ring_n]
+        })
+    }
+
+    /// Energy that the state holds now, J, Eq. (9): kinetic, of height above z = 0, in the ropes and in
+    /// the lines.
+    pub fn energy_j(&mut self, y: &[f64]) -> [f64; 4] {
+        let square = |at: usize| {
+            let v = three(y, at + SPEED);
+            v[0] * v[0] + v[1] * v[1] + v[2] * v[2]
+        };
+        let mut kinetic = 0.5 * self.low_kg * square(BODY);
+        let mut height = self.low_kg * GRAVITY * y[BODY + 2];
+        let mut lines = 0.0;
+        if let Some(ring) = &self.ring {
+            kinetic += 0.5 * ring.moves_kg * square(RING);
+            height += ring.weighs_kg * GRAVITY * y[RING + 2];
+            lines = self.support.potential_j(three(y, RING)).unwrap_or(f64::NAN);
+        }
+        let (_, d) = towards_ring(y);
         let ropes = self.ropes.iter().zip(&y[VISCOUS..]);
         let stored = ropes.map(|(rope, viscous)| rope.stored_j(rope.strain(d), *viscous)).sum();
-        [kinetic, height, stored, y[self.books() + 3]]
+        [kinetic, height, stored, lines]
     }
 
-    /// Energy lost so far, J: to drag, to ring damping, to the ropes.
-    pub fn lost_j(&self, y: &[f64]) -> [f64; 3] {
+    /// Energy lost so far, J: to drag, to ring damping, to the ropes, and from the fold (negative where
+    /// it gave).
+    pub fn lost_j(&self, y: &[f64]) -> [f64; 4] {
         let at = self.books();
-        [y[at], y[at + 1], y[at + 2]]
+        [y[at], y[at + 1], y[at + 2], y[at + 3]]
     }
 }
 
 impl<S: Support> Rates for Model<S> {
     fn rates(&mut self, y: &[f64], dy: &mut [f64]) {
-        let pull = self.pull(y);
-        let [ax, az] = self.body_acceleration(y, pull);
-        let [dx, dz] = self.drag_n(y);
-        dy[BODY..BODY + 4].copy_from_slice(&[y[BODY + 2], y[BODY + 3], ax, az]);
-        dy[RING..RING + 4].fill(0.0);
+        let (u, d) = towards_ring(y);
+        let pull = self.pull(y, (u, d));
+        let drag = self.drag_n(y);
+        let v = three(y, BODY + SPEED);
+        dy[BODY..BODY + SPEED].copy_from_slice(&v);
+        for i in 0..3 {
+            dy[BODY + SPEED + i] = (pull.n[i] + drag[i]) / self.low_kg;
+        }
+        dy[BODY + SPEED + 2] -= GRAVITY;
+        dy[RING..RING + 6].fill(0.0);
         let books = self.books();
-        dy[books] = -(dx * y[BODY + 2] + dz * y[BODY + 3]);
+        dy[books] = -(drag[0] * v[0] + drag[1] * v[1] + drag[2] * v[2]);
         dy[books + 1] = 0.0;
         dy[books + 2] = pull.loss_w;
         dy[books + 3] = 0.0;
-        let (_, d) = Self::towards_ring(y);
         for (i, rope) in self.ropes.iter().enumerate() {
             dy[VISCOUS + i] = rope.viscous_rate(rope.strain(d), y[VISCOUS + i]);
         }
+        let mut ring_fold_n = 0.0;
+        if self.fold != Fold::Neglected {
+            let [body_n, ring_n] = self.fold_n(y);
+            dy[BODY + SPEED + 2] -= body_n / self.low_kg;
+            dy[books + 3] += body_n * v[2];
+            ring_fold_n = ring_n;
+        }
         if let Some(ring) = &self.ring {
-            let place = [y[RING], y[RING + 1]];
-            let (vx, vz) = (y[RING + 2], y[RING + 3]);
+            let place = three(y, RING);
+            let v = three(y, RING + SPEED);
             // A trial step too long may carry the ring out of reach; NaN sends the integrator back.
-            let [fx, fz] = if place[0].is_finite() && place[1].is_finite() {
+            let force = if place.iter().all(|p| p.is_finite()) {
                 match self.support.force_n(place) {
                     Ok(force) => force,
                     Err(problem) => {
                         self.failure = Some(problem);
-                        [f64::NAN; 2]
+                        [f64::NAN; 3]
                     }
                 }
             } else {
-                [f64::NAN; 2]
+                [f64::NAN; 3]
             };
             let c = ring.damping_n_s_per_m;
-            dy[RING] = vx;
-            dy[RING + 1] = vz;
-            dy[RING + 2] = (fx - pull.x_n - c * vx) / ring.moves_kg;
-            dy[RING + 3] = (fz - pull.z_n - c * vz - ring.weighs_kg * GRAVITY) / ring.moves_kg;
-            dy[books + 1] = c * (vx * vx + vz * vz);
-            dy[books + 3] = -(fx * vx + fz * vz);
+            for i in 0..3 {
+                dy[RING + i] = v[i];
+                dy[RING + SPEED + i] = (force[i] - pull.n[i] - c * v[i]) / ring.moves_kg;
+            }
+            dy[RING + SPEED + 2] -= (ring.weighs_kg * GRAVITY + ring_fold_n) / ring.moves_kg;
+            dy[books + 1] = c * (v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
+            dy[books + 3] += ring_fold_n * v[2];
         }
     }
 }

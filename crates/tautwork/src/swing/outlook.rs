@@ -4,8 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::SwingError;
 use super::flight::{Clearance, Extreme, Flight};
-use super::fly::fly;
+use super::fly::on_fixed_ring;
 use super::jump::{Jump, Response, Run};
+use super::jumps::Jumps;
 use super::note::Note;
 use crate::quantity::{Force, Length, Quantity};
 
@@ -69,16 +70,17 @@ pub struct Outlook {
 /// linear solid, each limit is the worse of the two ends of its relaxation time.
 ///
 /// # Errors
-/// As [`fly`].
+/// As [`fly`](super::fly()).
 ///
 /// # Example
 /// ```
 /// use tautwork::quantity::Words;
-/// # use tautwork::swing::{Follow, Jump, Place, Response, Rope, Run, outlook};
-/// # let at = |x: f64, z: f64| Place { x: x.meters(), z: z.meters() };
+/// # use tautwork::swing::{Fold, Follow, Jump, Place, Response, Rope, Run, outlook};
+/// # let at = |x: f64, z: f64| Place { x: x.meters(), y: 0.0.meters(), z: z.meters() };
 /// # let jump = Jump {
 /// #     mass: 80.0.kilograms(), drag_area: 0.0.square_meters(), exit: at(0.0, 0.0),
-/// #     exit_speed_x: 0.0.meters_per_second(), exit_speed_z: 0.0.meters_per_second(),
+/// #     exit_speed_x: 0.0.meters_per_second(), exit_speed_y: 0.0.meters_per_second(),
+/// #     exit_speed_z: 0.0.meters_per_second(),
 /// #     ropes: vec![Rope {
 /// #         name: "rope".to_owned(), rest_length: 10.0.meters(),
 /// #         linear_density: 0.0.grams_per_meter(),
@@ -88,7 +90,8 @@ pub struct Outlook {
 /// #     }],
 /// #     lines: vec![], ring_mass: 0.0.kilograms(), fixed_ring: Some(at(0.0, 0.0)),
 /// #     ring_at_exit: None, ring_damping: None, line_mass_share: None, rope_drag_area: None,
-/// #     air_density: None, wind: None, walls: vec![], body_radius: 1.0.meters(),
+/// #     air_density: None, wind: None, wind_y: None, fold: Fold::Neglected,
+/// #     faults: vec![], walls: vec![], body_radius: 1.0.meters(),
 /// #     launch_zone: None, timed_forces: vec![], run: Run::Stiff,
 /// #     follow: Follow { horizon: 4.0.seconds(), ..Follow::default() },
 /// # };
@@ -99,6 +102,17 @@ pub struct Outlook {
 /// # Ok::<(), tautwork::swing::SwingError>(())
 /// ```
 pub fn outlook(jump: &Jump) -> Result<Outlook, SwingError> {
+    if jump.fixed_ring.is_some() {
+        return both(jump, on_fixed_ring);
+    }
+    Jumps::new(&jump.lines)?.outlook(jump)
+}
+
+/// Both runs of a jump, and each limit from the right one.
+pub(super) fn both(
+    jump: &Jump,
+    fly: impl Fn(&Jump) -> Result<Flight, SwingError>,
+) -> Result<Outlook, SwingError> {
     let with = |run| fly(&Jump { run, ..jump.clone() });
     let (stiff, soft) = (with(Run::Stiff)?, with(Run::Soft)?);
     let named = jump.ropes.iter().any(|r| matches!(r.response, Response::Pair { .. }));

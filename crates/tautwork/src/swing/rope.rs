@@ -13,6 +13,8 @@ pub(super) struct Rope {
     pub arm_n: f64,
     /// Relaxation time of the viscous arm, s.
     pub relaxation_s: f64,
+    /// It has failed in flight.
+    pub lost: bool,
 }
 
 impl Rope {
@@ -28,6 +30,9 @@ impl Rope {
 
     /// Tension before clipping: its sign tells taut from slack.
     pub fn trial_n(&self, strain: f64, viscous: f64) -> f64 {
+        if self.lost {
+            return 0.0;
+        }
         self.long_n * strain + self.arm_n * (strain - viscous)
     }
 
@@ -43,12 +48,18 @@ impl Rope {
 
     /// Power lost to heat, Eq. (7): a square, so never negative.
     pub fn loss_w(&self, strain: f64, viscous: f64) -> f64 {
+        if self.lost || self.arm_n == 0.0 {
+            return 0.0;
+        }
         let across = self.own_strain(strain, viscous) - viscous;
         self.rest_m * self.arm_n * across * across / self.relaxation_s
     }
 
     /// Energy stored in both springs, Eq. (8).
     pub fn stored_j(&self, strain: f64, viscous: f64) -> f64 {
+        if self.lost {
+            return 0.0;
+        }
         let own = self.own_strain(strain, viscous);
         let across = own - viscous;
         0.5 * self.rest_m * (self.long_n * own * own + self.arm_n * across * across)
@@ -65,7 +76,14 @@ mod tests {
     use super::*;
 
     fn rope() -> Rope {
-        Rope { rest_m: 10.0, mass_kg: 0.7, long_n: 10e3, arm_n: 15e3, relaxation_s: 0.2 }
+        Rope {
+            rest_m: 10.0,
+            mass_kg: 0.7,
+            long_n: 10e3,
+            arm_n: 15e3,
+            relaxation_s: 0.2,
+            lost: false,
+        }
     }
 
     /// Integrates the viscous strain along a strain history by midpoint steps: (viscous, least

@@ -4,14 +4,14 @@ use super::SwingError;
 use super::course::Course;
 use super::flight::Assumed;
 use super::jump::{Jump, Place, Response, Run};
-use super::lines::hangs_at_m;
-use super::model::{BOOKS, Model, RingMass};
+use super::model::{BODY, BOOKS, Model, RING, RingMass, SPEED, VISCOUS};
 use super::rest::{Hanging, hanging, waiting};
 use super::rope::Rope;
+use super::space::{from, size};
 use super::support::Support;
 use super::terrain::Wall;
-use crate::quantity::check::{between, finite, non_negative, positive};
-use crate::quantity::{Damping, GRAVITY, Invalid, Length, Quantity, Ratio, Time, Words, print};
+use crate::quantity::check::{between, count, finite, non_negative, positive};
+use crate::quantity::{Damping, Invalid, Length, Quantity, Ratio, Time, Words, print};
 
 /// Everything needed to run, and where body and ring come to rest.
 pub(super) struct Setup<S> {
@@ -22,8 +22,12 @@ pub(super) struct Setup<S> {
     pub assumed: Vec<Assumed>,
 }
 
-pub(super) fn point(name: &str, place: Place) -> Result<[f64; 2], Invalid> {
-    Ok([finite(&format!("{name}.x"), place.x)?, finite(&format!("{name}.z"), place.z)?])
+fn point(name: &str, place: Place) -> Result<[f64; 3], Invalid> {
+    Ok([
+        finite(&format!("{name}.x"), place.x)?,
+        finite(&format!("{name}.y"), place.y)?,
+        finite(&format!("{name}.z"), place.z)?,
+    ])
 }
 
 /// A value or its default, which is noted.
@@ -64,7 +68,7 @@ fn rope(rope: &super::jump::Rope, run: Run) -> Result<Rope, Invalid> {
             }
         }
     };
-    Ok(Rope { rest_m, mass_kg, long_n, arm_n, relaxation_s: relaxation })
+    Ok(Rope { rest_m, mass_kg, long_n, arm_n, relaxation_s: relaxation, lost: false })
 }
 
 fn ropes(jump: &Jump) -> Result<Vec<Rope>, Invalid> {
@@ -78,7 +82,11 @@ fn walls(jump: &Jump) -> Result<Vec<Wall>, SwingError> {
         let key = format!("walls[{i}].points");
         let mut corners_m: Vec<[f64; 2]> = Vec::new();
         for (k, place) in wall.points.iter().enumerate() {
-            let corner = point(&format!("{key}[{k}]"), *place)?;
+            let [x, y, z] = point(&format!("{key}[{k}]"), *place)?;
+            if y != 0.0 {
+                return Err(SwingError::contradiction(&key, "a wall is a profile: its y is zero"));
+            }
+            let corner = [x, z];
             if corners_m.last() == Some(&corner) {
                 return Err(SwingError::contradiction(&key, "two points in a row are the same"));
             }
@@ -100,10 +108,7 @@ fn course(jump: &Jump, assumed: &mut Vec<Assumed>) -> Result<Course, SwingError>
         let problem = "gives more than a million samples up to the horizon";
         return Err(SwingError::contradiction("follow.sample_every", problem));
     }
-    if !(1..=10_000_000).contains(&follow.most_steps) {
-        let problem = format!("{} is not from 1 to 10000000", follow.most_steps);
-        return Err(SwingError::contradiction("follow.most_steps", &problem));
-    }
+    count("follow.most_steps", follow.most_steps, 1, 10_000_000)?;
     let zone = or_assumed(assumed, "launch_zone", jump.launch_zone, 3.0.meters());
     let mut forces_n = Vec::new();
     for (i, force) in jump.timed_forces.iter().enumerate() {
@@ -116,7 +121,9 @@ fn course(jump: &Jump, assumed: &mut Vec<Assumed>) -> Result<Course, SwingError>
         zone_m: positive("launch_zone", zone)?,
         forces_n,
         lines: jump.lines.len(),
-        rest_x_m: 0.0,
+        rest_m: [0.0; 2],
+        ahead: [1.0, 0.0],
+        faults: Vec::new(),
         horizon_s,
         rtol: between("follow.tolerance", follow.tolerance, 1e-12.ratio(), 1e-3.ratio())?,
         sample_s,
@@ -128,7 +135,12 @@ fn course(jump: &Jump, assumed: &mut Vec<Assumed>) -> Result<Course, SwingError>
 }
 
 /// Checks and turns a jump into a model. `support` makes what holds a free ring.
-pub(super) fn set_up<S: Support>(jump: &Jump, support: S) -> Result<Setup<S>, SwingError> {
+/// `hang_m` is a place near which the ring hangs.
+pub(super) fn set_up<S: Support>(
+    jump: &Jump,
+    support: S,
+    hang_m: [f64; 3],
+) -> Result<Setup<S>, SwingError> {
     let mut assumed = Vec::new();
     let body_kg = positive("mass", jump.mass)?;
     let ropes = ropes(jump)?;
@@ -141,6 +153,7 @@ pub(super) fn set_up<S: Support>(jump: &Jump, support: S) -> Result<Setup<S>, Sw
     let area =
         non_negative("drag_area", jump.drag_area)? + non_negative("rope_drag_area", rope_area)?;
     let wind = or_assumed(&mut assumed, "wind", jump.wind, 0.0.meters_per_second());
+    let wind_y = or_assumed(&mut assumed, "wind_y", jump.wind_y, 0.0.meters_per_second());
     let ring_kg = non_negative("ring_mass", jump.ring_mass)?;
     let mut share = 0.0;
     let ring = if jump.fixed_ring.is_some() {
@@ -163,15 +176,19 @@ pub(super) fn set_up<S: Support>(jump: &Jump, support: S) -> Result<Setup<S>, Sw
         low_kg: body_kg + half_ropes_kg,
         ring,
         drag_kg_per_m: 0.5 * non_negative("air_density", density)? * area,
-        wind_m_per_s: finite("wind", wind)?,
+        wind_m_per_s: [finite("wind", wind)?, finite("wind_y", wind_y)?],
+        fold: jump.fold,
         support,
         failure: None,
     };
     let body = point("exit", jump.exit)?;
-    let velocity =
-        [finite("exit_speed_x", jump.exit_speed_x)?, finite("exit_speed_z", jump.exit_speed_z)?];
+    let velocity = [
+        finite("exit_speed_x", jump.exit_speed_x)?,
+        finite("exit_speed_y", jump.exit_speed_y)?,
+        finite("exit_speed_z", jump.exit_speed_z)?,
+    ];
     clear_of_walls(&course, body)?;
-    let at_rest = ring_at_rest(jump, &mut model, body)?;
+    let at_rest = ring_at_rest(jump, &mut model, body, hang_m)?;
     let ring = match jump.ring_at_exit {
         Some(place) => point("ring_at_exit", place)?,
         None => at_rest,
@@ -182,10 +199,18 @@ pub(super) fn set_up<S: Support>(jump: &Jump, support: S) -> Result<Setup<S>, Sw
     }
     let rest = hanging(&mut model, at_rest);
     if let Some(Ok((_, place))) = &rest {
-        course.rest_x_m = place[0];
+        course.rest_m = [place[0], place[1]];
+        let away = [place[0] - body[0], place[1] - body[1]];
+        let far_m = away[0].hypot(away[1]);
+        if far_m > 0.0 {
+            course.ahead = away.map(|a| a / far_m);
+        }
     }
-    let mut start = vec![body[0], body[1], velocity[0], velocity[1], ring[0], ring[1], 0.0, 0.0];
-    let distance_m = (ring[0] - body[0]).hypot(ring[1] - body[1]);
+    let mut start = vec![0.0; VISCOUS];
+    start[BODY..BODY + SPEED].copy_from_slice(&body);
+    start[BODY + SPEED..RING].copy_from_slice(&velocity);
+    start[RING..RING + SPEED].copy_from_slice(&ring);
+    let distance_m = size(from(body, ring));
     // A rope taut while waiting has had time to relax.
     start.extend(model.ropes.iter().map(|r| r.strain(distance_m).max(0.0)));
     start.extend([0.0; BOOKS]);
@@ -200,9 +225,9 @@ fn none() -> Damping {
     0.0.newton_seconds_per_meter()
 }
 
-fn clear_of_walls(course: &Course, body: [f64; 2]) -> Result<(), SwingError> {
+fn clear_of_walls(course: &Course, body: [f64; 3]) -> Result<(), SwingError> {
     for wall in &course.walls {
-        let distance = wall.distance_m(body);
+        let distance = wall.away_m(body);
         if distance <= course.radius_m {
             return Err(SwingError::StartsInContact {
                 wall: wall.name.clone(),
@@ -218,8 +243,9 @@ fn clear_of_walls(course: &Course, body: [f64; 2]) -> Result<(), SwingError> {
 fn ring_at_rest<S: Support>(
     jump: &Jump,
     model: &mut Model<S>,
-    body: [f64; 2],
-) -> Result<[f64; 2], SwingError> {
+    body: [f64; 3],
+    hang_m: [f64; 3],
+) -> Result<[f64; 3], SwingError> {
     if let Some(place) = jump.fixed_ring {
         if !jump.lines.is_empty() {
             return Err(SwingError::contradiction("fixed_ring", "a fixed ring has no lines"));
@@ -230,7 +256,5 @@ fn ring_at_rest<S: Support>(
         let problem = "give the lines that hold the ring, or a fixed_ring";
         return Err(SwingError::contradiction("lines", problem));
     }
-    let weight_n = model.ring.as_ref().map_or(0.0, |r| r.weighs_kg) * GRAVITY;
-    let guess = hangs_at_m(&jump.lines, weight_n)?;
-    waiting(model, body, guess)
+    waiting(model, body, hang_m)
 }

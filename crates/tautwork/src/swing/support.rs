@@ -3,15 +3,19 @@
 /// The lines as the ring feels them. A call says what is wrong in the words of the line model.
 pub(super) trait Support {
     /// Net force of all lines on the ring, N, their own weight included.
-    fn force_n(&mut self, ring_m: [f64; 2]) -> Result<[f64; 2], String>;
-    /// Tension at the near and at the far anchor of one line, N.
-    fn anchors_n(&mut self, ring_m: [f64; 2], line: usize) -> Result<[f64; 2], String>;
-    /// Minus the derivative of the force by the position, N/m, as xx, xz, zz.
-    fn stiffness_n_per_m(&mut self, ring_m: [f64; 2]) -> Result<[f64; 3], String>;
+    fn force_n(&mut self, ring_m: [f64; 3]) -> Result<[f64; 3], String>;
+    /// The energy of which the force is minus the derivative, J.
+    fn potential_j(&mut self, ring_m: [f64; 3]) -> Result<f64, String>;
+    /// Tension at the near (0) or the far (1) anchor of one line, N.
+    fn anchor_n(&mut self, ring_m: [f64; 3], line: usize, end: usize) -> Result<f64, String>;
+    /// Minus the derivative of the force by the position, N/m.
+    fn stiffness_n_per_m(&mut self, ring_m: [f64; 3]) -> Result<[[f64; 3]; 3], String>;
     /// Mass of the halves that are drawn straight at a ring position, kg.
-    fn taut_kg(&self, _ring_m: [f64; 2]) -> f64 {
+    fn taut_kg(&self, _ring_m: [f64; 3]) -> f64 {
         0.0
     }
+    /// Takes away the near, the far or both halves of a line.
+    fn lose(&mut self, _line: usize, _ends: [bool; 2]) {}
 }
 
 /// No lines: the ring is fixed, or falls.
@@ -19,16 +23,20 @@ pub(super) trait Support {
 pub(super) struct Nothing;
 
 impl Support for Nothing {
-    fn force_n(&mut self, _: [f64; 2]) -> Result<[f64; 2], String> {
-        Ok([0.0; 2])
-    }
-
-    fn anchors_n(&mut self, _: [f64; 2], _: usize) -> Result<[f64; 2], String> {
-        Ok([0.0; 2])
-    }
-
-    fn stiffness_n_per_m(&mut self, _: [f64; 2]) -> Result<[f64; 3], String> {
+    fn force_n(&mut self, _: [f64; 3]) -> Result<[f64; 3], String> {
         Ok([0.0; 3])
+    }
+
+    fn potential_j(&mut self, _: [f64; 3]) -> Result<f64, String> {
+        Ok(0.0)
+    }
+
+    fn anchor_n(&mut self, _: [f64; 3], _: usize, _: usize) -> Result<f64, String> {
+        Ok(0.0)
+    }
+
+    fn stiffness_n_per_m(&mut self, _: [f64; 3]) -> Result<[[f64; 3]; 3], String> {
+        Ok([[0.0; 3]; 3])
     }
 }
 
@@ -36,23 +44,30 @@ impl Support for Nothing {
 #[cfg(test)]
 #[derive(Debug, Clone)]
 pub(super) struct Spring {
-    pub at_m: [f64; 2],
-    pub k_n_per_m: [f64; 2],
+    pub at_m: [f64; 3],
+    pub k_n_per_m: [f64; 3],
 }
 
 #[cfg(test)]
 impl Support for Spring {
-    fn force_n(&mut self, p: [f64; 2]) -> Result<[f64; 2], String> {
-        let pull = |i: usize| self.k_n_per_m[i] * (self.at_m[i] - p[i]);
-        Ok([pull(0), pull(1)])
+    fn force_n(&mut self, p: [f64; 3]) -> Result<[f64; 3], String> {
+        Ok([0, 1, 2].map(|i| self.k_n_per_m[i] * (self.at_m[i] - p[i])))
     }
 
-    fn anchors_n(&mut self, p: [f64; 2], _: usize) -> Result<[f64; 2], String> {
-        let f = self.force_n(p)?;
-        Ok([f[0].hypot(f[1]); 2])
+    fn potential_j(&mut self, p: [f64; 3]) -> Result<f64, String> {
+        let part = |i: usize| 0.5 * self.k_n_per_m[i] * (self.at_m[i] - p[i]).powi(2);
+        Ok(part(0) + part(1) + part(2))
     }
 
-    fn stiffness_n_per_m(&mut self, _: [f64; 2]) -> Result<[f64; 3], String> {
-        Ok([self.k_n_per_m[0], 0.0, self.k_n_per_m[1]])
+    fn anchor_n(&mut self, p: [f64; 3], _: usize, _: usize) -> Result<f64, String> {
+        Ok(super::space::size(self.force_n(p)?))
+    }
+
+    fn stiffness_n_per_m(&mut self, _: [f64; 3]) -> Result<[[f64; 3]; 3], String> {
+        let mut k = [[0.0; 3]; 3];
+        for (i, row) in k.iter_mut().enumerate() {
+            row[i] = self.k_n_per_m[i];
+        }
+        Ok(k)
     }
 }

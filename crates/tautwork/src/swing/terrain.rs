@@ -16,8 +16,14 @@ impl Wall {
         pieces.map(|w| from_segment_m(p, w[0], w[1])).fold(f64::INFINITY, f64::min)
     }
 
+    /// Least distance of a point in space from the profile, m.
+    pub fn away_m(&self, p: [f64; 3]) -> f64 {
+        self.distance_m([p[0], p[2]])
+    }
+
     /// Whether the straight path from `p` to `q` meets the polyline.
-    pub fn crossed(&self, p: [f64; 2], q: [f64; 2]) -> bool {
+    pub fn crossed(&self, p: [f64; 3], q: [f64; 3]) -> bool {
+        let (p, q) = ([p[0], p[2]], [q[0], q[2]]);
         self.corners_m.windows(2).any(|w| meet(p, q, w[0], w[1]))
     }
 }
@@ -54,8 +60,8 @@ mod tests {
         assert_eq!(wall.distance_m([4.0, -8.0]), 2.0);
         assert_eq!(wall.distance_m([3.0, 4.0]), 5.0);
         assert_eq!(wall.distance_m([13.0, -6.0]), 5.0);
-        assert!(wall.crossed([1.0, -5.0], [-1.0, -5.0]));
-        assert!(!wall.crossed([1.0, 1.0], [-1.0, 1.0]));
-        assert!(!wall.crossed([1.0, -5.0], [3.0, -5.0]));
+        assert!(wall.crossed([1.0, 0.0, -5.0], [-1.0, 9.0, -5.0]));
+        assert!(!wall.crossed([1.0, 0.0, 1.0], [-1.0, 0.0, 1.0]));
+        assert!(!wall.crossed([1.0, 0.0, -5.0], [3.0, 0.0, -5.0]));
     }
 }

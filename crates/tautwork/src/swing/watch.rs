@@ -1,9 +1,10 @@
 //! Extremes over the whole history, found inside the steps and not only at their ends.
 
-use super::model::{BODY, Model, RING};
+use super::eighth::Step;
+use super::model::{BODY, Model, RING, speed, towards_ring};
+use super::space::{size, three};
 use super::support::Support;
 use super::terrain::Wall;
-use crate::ode::Step;
 
 /// A figure whose greatest value is wanted; least values are negated.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,6 +15,8 @@ pub(super) enum Figure {
     Acceleration,
     Speed,
     Low,
+    Left,
+    Right,
     RingLow,
     RingHigh,
     RingNear,
@@ -32,8 +35,8 @@ pub(super) enum Figure {
 pub(super) struct Best {
     pub value: f64,
     pub t_s: f64,
-    pub body_m: [f64; 2],
-    pub ring_m: [f64; 2],
+    pub body_m: [f64; 3],
+    pub ring_m: [f64; 3],
 }
 
 /// Which phase of the jump a step belongs to; phases change only between steps.
@@ -44,47 +47,69 @@ pub(super) struct Phase {
     pub risen: bool,
 }
 
-/// Points in a step at which figures are looked at.
-pub(super) const GRID: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
+/// Points in a step at which figures are looked at. The error control keeps steps so short that a
+/// figure has one extreme in each at most.
+pub(super) const GRID: [f64; 3] = [0.0, 0.5, 1.0];
+/// States at the points of [`GRID`].
+pub(super) type States = [Vec<f64>; 3];
 
 /// All figures with their best values, and the time above each force.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct Watch {
     tracks: Vec<Track>,
     forces_n: Vec<f64>,
     /// Time of the resultant above each force, s.
     pub above_s: Vec<f64>,
-    states: [Vec<f64>; 5],
     scratch: Vec<f64>,
 }
 
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 struct Track {
     figure: Figure,
     best: Option<Best>,
-    values: [f64; 5],
+    values: [f64; 3],
+}
+
+/// What several figures share in a state.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Seen {
+    pub force_n: f64,
+    distance_m: f64,
+    acceleration: f64,
+}
+
+impl Seen {
+    pub fn new<S: Support>(model: &Model<S>, y: &[f64]) -> Self {
+        let toward = towards_ring(y);
+        let pull = model.pull(y, toward);
+        Self {
+            force_n: pull.size_n * model.body_kg / model.low_kg,
+            distance_m: toward.1,
+            acceleration: size(model.body_acceleration(y, pull)),
+        }
+    }
 }
 
 impl Watch {
     pub fn new(figures: Vec<Figure>, forces_n: Vec<f64>, size: usize) -> Self {
-        let track = |figure| Track { figure, best: None, values: [f64::NAN; 5] };
+        let track = |figure| Track { figure, best: None, values: [f64::NAN; 3] };
         Self {
             tracks: figures.into_iter().map(track).collect(),
             above_s: vec![0.0; forces_n.len()],
             forces_n,
-            states: core::array::from_fn(|_| vec![0.0; size]),
             scratch: vec![0.0; size],
         }
+    }
+
+    /// The same figures from now on.
+    pub fn again(&self) -> Self {
+        let figures = self.tracks.iter().map(|t| t.figure).collect();
+        Self::new(figures, self.forces_n.clone(), self.scratch.len())
     }
 
     /// The best value of a figure; none if it was never in its phase.
     pub fn best(&self, figure: Figure) -> Option<Best> {
         self.tracks.iter().find(|t| t.figure == figure)?.best
-    }
-
-    /// States at the points of [`GRID`] in the last step.
-    pub fn states(&self) -> &[Vec<f64>; 5] {
-        &self.states
     }
 
     /// Looks at one step.
@@ -93,90 +118,90 @@ impl Watch {
         model: &mut Model<S>,
         walls: &[Wall],
         step: &Step,
+        states: (&States, &[Seen; 3]),
         phase: Phase,
     ) {
-        for (state, theta) in self.states.iter_mut().zip(GRID) {
-            step.read(theta, state);
-        }
-        for (k, state) in self.states.iter().enumerate() {
-            for track in &mut self.tracks {
-                // A figure of the lines costs a solution of all lines: every other point will do.
-                let costly = matches!(track.figure, Figure::NearAnchor(_) | Figure::FarAnchor(_));
-                track.values[k] = if costly && k % 2 == 1 {
-                    f64::NAN
-                } else if in_phase(track.figure, phase) {
-                    value(model, walls, track.figure, state)
-                } else {
-                    f64::NAN
-                };
-            }
-        }
         for track in &mut self.tracks {
-            let mut read = |theta: f64, figure| {
-                step.read(theta, &mut self.scratch);
-                (value(model, walls, figure, &self.scratch), place(&self.scratch))
-            };
-            track.improve(step, &mut read);
+            if !in_phase(track.figure, phase) {
+                track.values = [f64::NAN; 3];
+                continue;
+            }
+            // The last value of the step before is the first of this one.
+            let first = usize::from(!track.values[2].is_nan());
+            track.values[0] = track.values[2];
+            for k in first..3 {
+                track.values[k] = value(model, walls, track.figure, &states.0[k], states.1[k]);
+            }
+            let figure = track.figure;
+            track.improve(step, &mut self.scratch, |y| {
+                value(model, walls, figure, y, Seen::new(model, y))
+            });
             if track.figure == Figure::Resultant {
                 for (above_s, force_n) in self.above_s.iter_mut().zip(&self.forces_n) {
-                    let share = share_above(&track.values, *force_n, |theta| {
-                        read(theta, Figure::Resultant).0
+                    let share = share_above(track.values, *force_n, |theta| {
+                        step.read(theta, &mut self.scratch);
+                        model.body_force_n(&self.scratch)
                     });
                     *above_s += share * step.h_s;
                 }
             }
         }
     }
-}
 
-type Places = ([f64; 2], [f64; 2]);
-
-fn place(y: &[f64]) -> Places {
-    ([y[BODY], y[BODY + 1]], [y[RING], y[RING + 1]])
+    /// Forgets the values at the end of the last step, after a jump of the forces.
+    pub fn broken(&mut self) {
+        for track in &mut self.tracks {
+            track.values = [f64::NAN; 3];
+        }
+    }
 }
 
 impl Track {
     /// Takes the greatest value in the step if it beats the best so far.
-    fn improve(&mut self, step: &Step, read: &mut impl FnMut(f64, Figure) -> (f64, Places)) {
-        let known = |k: &usize| !self.values[*k].is_nan();
-        let points: Vec<usize> = (0..GRID.len()).filter(known).collect();
-        let greater = |a: &&usize, b: &&usize| self.values[**a].total_cmp(&self.values[**b]);
-        let (Some(&top), Some(&bottom)) =
-            (points.iter().max_by(greater), points.iter().min_by(greater))
-        else {
-            return;
-        };
-        let (high, spread) = (self.values[top], self.values[top] - self.values[bottom]);
-        // A maximum between two points overshoots them by less than the figure changes in the step.
-        if self.best.is_some_and(|best| high + spread < best.value) {
+    fn improve(&mut self, step: &Step, scratch: &mut [f64], mut at: impl FnMut(&[f64]) -> f64) {
+        let [a, b, c] = self.values;
+        let high = a.max(b).max(c);
+        let spread = high - a.min(b).min(c);
+        // A maximum between the points overshoots them by less than the figure changes in the step.
+        if !spread.is_finite() || self.best.is_some_and(|best| high + spread < best.value) {
             return;
         }
-        let at = points.iter().position(|p| *p == top).unwrap_or(0);
-        let mut low = GRID[points[at.saturating_sub(1)]];
-        let mut up = GRID[points[(at + 1).min(points.len() - 1)]];
-        let peak = GRID[top];
-        // At an end of the step the slope tells whether the maximum lies inside.
-        let nudge = 1e-3;
-        let inside = if top == 0 {
-            low = 0.0;
-            read(nudge, self.figure).0 > high
-        } else if top == GRID.len() - 1 {
-            up = 1.0;
-            read(1.0 - nudge, self.figure).0 > high
-        } else {
-            true
+        let mut read = |theta: f64| {
+            step.read(theta, scratch);
+            at(scratch)
         };
-        let theta = if inside && spread > 0.0 {
-            golden(low, up, |theta| read(theta, self.figure).0)
+        // The parabola through the points tells in which half a maximum inside the step lies.
+        let bend = a - 2.0 * b + c;
+        let vertex = if bend < 0.0 { 0.5 + 0.25 * (a - c) / bend } else { f64::NAN };
+        let peak = if b >= a && b >= c {
+            Some((0.0, 1.0))
+        } else if vertex > 0.0 && vertex < 0.5 {
+            Some((0.0, 0.5))
+        } else if (0.5..1.0).contains(&vertex) {
+            Some((0.5, 1.0))
         } else {
-            peak
+            None
         };
-        for theta in [peak, theta] {
-            let (value, (body_m, ring_m)) = read(theta, self.figure);
-            if self.best.is_none_or(|best| value > best.value) && value.is_finite() {
-                let t_s = step.t_s + theta * step.h_s;
-                self.best = Some(Best { value, t_s, body_m, ring_m });
+        let top = if c >= a { 1.0 } else { 0.0 };
+        let mut best = (top, a.max(c));
+        if let Some((low, up)) = peak
+            && spread > 0.0
+        {
+            let theta = golden(low, up, &mut read);
+            let value = read(theta);
+            if value > best.1 {
+                best = (theta, value);
             }
+        }
+        let (theta, value) = best;
+        if self.best.is_none_or(|best| value > best.value) && value.is_finite() {
+            step.read(theta, scratch);
+            self.best = Some(Best {
+                value,
+                t_s: step.t_s + theta * step.h_s,
+                body_m: three(scratch, BODY),
+                ring_m: three(scratch, RING),
+            });
         }
     }
 }
@@ -191,35 +216,46 @@ fn in_phase(figure: Figure, phase: Phase) -> bool {
 }
 
 /// Value of a figure in a state; NaN where it has none.
-pub(super) fn value<S: Support>(
+fn value<S: Support>(
     model: &mut Model<S>,
     walls: &[Wall],
     figure: Figure,
     y: &[f64],
+    seen: Seen,
 ) -> f64 {
-    let body = [y[BODY], y[BODY + 1]];
-    let ring = [y[RING], y[RING + 1]];
-    let mut anchor = |line: usize, end: usize| {
-        model.support.anchors_n(ring, line).map_or(f64::NAN, |tensions| tensions[end])
-    };
     match figure {
-        Figure::Resultant | Figure::CatchPeak => model.body_force_n(y),
-        Figure::Acceleration => {
-            let [ax, az] = model.body_acceleration(y, model.pull(y));
-            ax.hypot(az)
+        Figure::Resultant | Figure::CatchPeak => seen.force_n,
+        Figure::Acceleration => seen.acceleration,
+        Figure::Speed => speed(y, BODY),
+        Figure::Low => -y[BODY + 2],
+        Figure::Left => y[BODY + 1],
+        Figure::Right => -y[BODY + 1],
+        Figure::RingLow => -y[RING + 2],
+        Figure::RingHigh => y[RING + 2],
+        Figure::RingNear => -y[RING],
+        Figure::RingFar => y[RING],
+        Figure::Rope(i) => {
+            let rope = &model.ropes[i];
+            rope.tension_n(rope.strain(seen.distance_m), y[super::model::VISCOUS + i])
         }
-        Figure::Speed => y[BODY + 2].hypot(y[BODY + 3]),
-        Figure::Low => -body[1],
-        Figure::RingLow => -ring[1],
-        Figure::RingHigh => ring[1],
-        Figure::RingNear => -ring[0],
-        Figure::RingFar => ring[0],
-        Figure::Rope(i) => model.tension_n(y, i),
-        Figure::Exit => -walls.iter().map(|w| w.distance_m(body)).fold(f64::INFINITY, f64::min),
-        Figure::Wall(i) => -walls[i].distance_m(body),
-        Figure::NearAnchor(line) => anchor(line, 0),
-        Figure::FarAnchor(line) => anchor(line, 1),
+        Figure::Exit => {
+            let body = three(y, BODY);
+            -walls.iter().map(|w| w.away_m(body)).fold(f64::INFINITY, f64::min)
+        }
+        Figure::Wall(i) => -walls[i].away_m(three(y, BODY)),
+        Figure::NearAnchor(line) => anchor_n(model, y, line, 0),
+        Figure::FarAnchor(line) => anchor_n(model, y, line, 1),
     }
+}
+
+/// Tension of a line at an anchor.
+pub(super) fn anchor_n<S: Support>(
+    model: &mut Model<S>,
+    y: &[f64],
+    line: usize,
+    end: usize,
+) -> f64 {
+    model.support.anchor_n(three(y, RING), line, end).unwrap_or(f64::NAN)
 }
 
 /// Where a function with one maximum between `low` and `up` has it.
@@ -243,7 +279,7 @@ fn golden(mut low: f64, mut up: f64, mut f: impl FnMut(f64) -> f64) -> f64 {
 }
 
 /// Share of the step in which a figure is above a level.
-fn share_above(values: &[f64; 5], level: f64, mut f: impl FnMut(f64) -> f64) -> f64 {
+fn share_above(values: [f64; 3], level: f64, mut f: impl FnMut(f64) -> f64) -> f64 {
     let mut share = 0.0;
     for k in 1..GRID.len() {
         let (a, b) = (values[k - 1], values[k]);
@@ -278,6 +314,38 @@ pub(super) fn crossing(from: f64, to: f64, mut holds: impl FnMut(f64) -> bool) -
     up
 }
 
+/// Where a smooth function changes from the sign of `at_from` to the other, by the Illinois form of
+/// false position, down to 1e-14 of the step or of the ends; the result is on the far side but for rounding.
+pub(super) fn root(
+    (from, at_from): (f64, f64),
+    (to, at_to): (f64, f64),
+    mut f: impl FnMut(f64) -> f64,
+) -> f64 {
+    let (mut low, mut f_low, mut up, mut f_up) = (from, at_from, to, at_to);
+    let enough = 1e-14 * (at_from.abs() + at_to.abs());
+    let mut last = None;
+    for _ in 0..60 {
+        let mut middle = up - f_up * (up - low) / (f_up - f_low);
+        if !(middle > low && middle < up) {
+            middle = 0.5 * (low + up);
+        }
+        let value = f(middle);
+        let far = (value > 0.0) == (at_to > 0.0);
+        if value.abs() <= enough || up - low <= 1e-14 {
+            return if far { middle } else { up.min(middle + 1e-14) };
+        }
+        if far {
+            (up, f_up) = (middle, value);
+            f_low *= if last == Some(true) { 0.5 } else { 1.0 };
+        } else {
+            (low, f_low) = (middle, value);
+            f_up *= if last == Some(false) { 0.5 } else { 1.0 };
+        }
+        last = Some(far);
+    }
+    up
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -286,10 +354,16 @@ mod tests {
     fn golden_section_and_bisection_find_what_they_should() {
         let at = golden(0.0, 1.0, |x| -(x - 0.3) * (x - 0.3));
         assert!((at - 0.3).abs() < 1e-5);
-        let root = crossing(0.0, 1.0, |x| x * x > 0.5);
-        assert!((root - 0.5_f64.sqrt()).abs() < 1e-15);
+        let half = crossing(0.0, 1.0, |x| x * x > 0.5);
+        assert!((half - 0.5_f64.sqrt()).abs() < 1e-15);
+        let mut calls = 0;
+        let half = root((0.0, -0.5), (1.0, 0.5), |x| {
+            calls += 1;
+            x * x - 0.5
+        });
+        assert!((half - 0.5_f64.sqrt()).abs() < 1e-13 && calls < 20, "{half} {calls}");
         let wave = |t: f64| (core::f64::consts::TAU * t).sin();
-        let values = GRID.map(wave);
-        assert!((share_above(&values, 0.5, wave) - 1.0 / 3.0).abs() < 1e-9);
+        let values = GRID.map(|t| wave(0.5 * t));
+        assert!((share_above(values, 0.5, |t| wave(0.5 * t)) - 2.0 / 3.0).abs() < 1e-9);
     }
 }

@@ -4,25 +4,43 @@ use super::gear::{Defaults, jump_rope};
 use super::lines::Span;
 use crate::quantity::{Length, Quantity, Ratio, Time};
 use crate::rig::{BodyEntry, Rig, RigError, TerrainEntry};
-use crate::swing::{Follow, Jump, Line, Outlook, Place, Run, Wall, outlook};
+use crate::swing::{Fold, Follow, Jump, Jumps, Line, Outlook, Place, Run, Wall};
 
-/// Runs the jump of a body with parts left out, stiff and soft.
-///
-/// A part is a line or a jump rope by its name.
-pub(super) fn fly(
-    rig: &Rig,
-    spans: &[Span<'_>],
-    defaults: &Defaults,
-    body: &BodyEntry,
-    absent: Option<&str>,
-    change: Change,
-) -> Result<Outlook, RigError> {
-    let what = match absent {
-        Some(part) => format!("the jump without {part}"),
-        None => "the jump".to_owned(),
-    };
-    let jump = jump(rig, spans, defaults, body, absent, change)?;
-    outlook(&jump).map_err(|e| RigError::unsolved(&what, &e))
+/// The rig of the document, its lines tabled once for all of its jumps.
+pub(super) struct Site<'a> {
+    pub rig: &'a Rig,
+    pub spans: &'a [Span<'a>],
+    pub defaults: &'a Defaults,
+    jumps: Jumps,
+}
+
+impl<'a> Site<'a> {
+    pub fn new(
+        rig: &'a Rig,
+        spans: &'a [Span<'a>],
+        defaults: &'a Defaults,
+    ) -> Result<Self, RigError> {
+        let lines: Vec<Line> = spans.iter().map(line).collect();
+        let jumps = Jumps::new(&lines).map_err(|e| RigError::unsolved("the lines", &e))?;
+        Ok(Self { rig, spans, defaults, jumps })
+    }
+
+    /// Runs the jump of a body with parts left out, stiff and soft.
+    ///
+    /// A part is a line or a jump rope by its name.
+    pub fn fly(
+        &self,
+        body: &BodyEntry,
+        absent: Option<&str>,
+        change: Change,
+    ) -> Result<Outlook, RigError> {
+        let what = match absent {
+            Some(part) => format!("the jump without {part}"),
+            None => "the jump".to_owned(),
+        };
+        let jump = jump(self.rig, self.spans, self.defaults, body, absent, change)?;
+        self.jumps.outlook(&jump).map_err(|e| RigError::unsolved(&what, &e))
+    }
 }
 
 /// What is varied against the document.
@@ -56,21 +74,14 @@ fn jump(
         rope.rest_length = Length::from_si(rope.rest_length.si() + change.rope_longer_m);
         ropes.push(rope);
     }
-    let lines = spans.iter().filter(|s| present(&s.entry.name)).map(|s| Line {
-        name: s.entry.name.clone(),
-        near: in_plane(&s.near),
-        far: in_plane(&s.far),
-        near_length: s.near_length(),
-        far_length: s.far_length(),
-        linear_density: s.cordage.linear_density,
-        stretch: s.stretch.clone(),
-    });
+    let lines = spans.iter().filter(|s| present(&s.entry.name)).map(line);
     let fraction = change.line_mass_fraction.map_or(defaults.line_mass_fraction, Ratio::from_si);
     Ok(Jump {
         mass: body.mass,
         drag_area: body.drag_area_or_default(),
-        exit: in_plane(&rig.jump.exit),
+        exit: place(&rig.jump.exit),
         exit_speed_x: rig.jump.velocity[0],
+        exit_speed_y: rig.jump.velocity[1],
         exit_speed_z: rig.jump.velocity[2],
         ropes,
         lines: lines.collect(),
@@ -82,6 +93,9 @@ fn jump(
         rope_drag_area: Some(defaults.rope_drag_area),
         air_density: Some(defaults.air_density),
         wind: None,
+        wind_y: None,
+        fold: Fold::Neglected,
+        faults: vec![],
         walls: rig.terrain.iter().map(wall).collect(),
         body_radius: body.radius_or_default(),
         launch_zone: Some(defaults.launch_radius),
@@ -89,6 +103,18 @@ fn jump(
         run: Run::default(),
         follow: follow(defaults, change),
     })
+}
+
+fn line(span: &Span<'_>) -> Line {
+    Line {
+        name: span.entry.name.clone(),
+        near: place(&span.near),
+        far: place(&span.far),
+        near_length: span.near_length(),
+        far_length: span.far_length(),
+        linear_density: span.cordage.linear_density,
+        stretch: span.stretch.clone(),
+    }
 }
 
 fn follow(defaults: &Defaults, change: Change) -> Follow {
@@ -104,10 +130,10 @@ fn follow(defaults: &Defaults, change: Change) -> Follow {
 }
 
 fn wall(terrain: &TerrainEntry) -> Wall {
-    let points = terrain.points.iter().map(|p| Place { x: p[0], z: p[1] });
+    let points = terrain.points.iter().map(|p| Place { x: p[0], y: Length::from_si(0.0), z: p[1] });
     Wall { name: terrain.name.clone(), points: points.collect() }
 }
 
-pub(super) fn in_plane(point: &[Length; 3]) -> Place {
-    Place { x: point[0], z: point[2] }
+pub(super) fn place(point: &[Length; 3]) -> Place {
+    Place { x: point[0], y: point[1], z: point[2] }
 }

@@ -1,7 +1,7 @@
 //! The same jump with one part absent before it.
 
 use super::check::Ledger;
-use super::flight::{Change, fly};
+use super::flight::{Change, Site};
 use super::gear::Defaults;
 use super::lines::Span;
 use super::ratings::{jump_ledger, rated, tightest};
@@ -11,23 +11,14 @@ use crate::rig::{Rig, RigError};
 use crate::swing::{Flight, Happening, Outlook};
 
 /// Flies the jump without each line and each jump rope in turn.
-pub(super) fn losses(
-    rig: &Rig,
-    spans: &[Span<'_>],
-    defaults: &Defaults,
-) -> Result<Vec<LossPlan>, RigError> {
+pub(super) fn losses(site: &Site<'_>) -> Result<Vec<LossPlan>, RigError> {
+    let rig = site.rig;
     let lines = rig.line.iter().map(|l| (l.name.as_str(), rig.line.len()));
     let ropes = rig.jump.rope.iter().map(|r| (r.name.as_str(), rig.jump.rope.len()));
-    lines.chain(ropes).map(|(part, of)| loss(rig, spans, defaults, part, of)).collect()
+    lines.chain(ropes).map(|(part, of)| loss(site, part, of)).collect()
 }
 
-fn loss(
-    rig: &Rig,
-    spans: &[Span<'_>],
-    defaults: &Defaults,
-    part: &str,
-    of: usize,
-) -> Result<LossPlan, RigError> {
+fn loss(site: &Site<'_>, part: &str, of: usize) -> Result<LossPlan, RigError> {
     let bare = |verdict: String| LossPlan {
         part: part.to_owned(),
         jump: None,
@@ -38,8 +29,8 @@ fn loss(
         return Ok(bare("nothing else holds the jumper: falls".to_owned()));
     }
     let change = Change { what_if: true, ..Change::default() };
-    match fly(rig, spans, defaults, &rig.jumper, Some(part), change) {
-        Ok(jump) => verdict(rig, spans, defaults, part, &jump),
+    match site.fly(&site.rig.jumper, Some(part), change) {
+        Ok(jump) => verdict(site.rig, site.spans, site.defaults, part, &jump),
         // A rig that has no answer without a part is a result of its own, not the end of the plan.
         Err(error) => Ok(bare(format!("no answer: {error}"))),
     }

@@ -26,7 +26,7 @@ pub use table::Table;
 use std::collections::BTreeSet;
 
 use self::anchors::Moment;
-use self::flight::{Change, fly};
+use self::flight::{Change, Site};
 use self::gear::{Defaults, mass_of};
 use self::lines::Span;
 use self::picture::{Scene, profiles};
@@ -71,15 +71,12 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let all_on = states.iter().max_by_key(|s| s.lines.len());
     let ring = all_on.map_or(rig.jump.exit, |s| s.ring);
     let waiting = hang::waiting(rig, &spans, ring)?;
-    let jump = fly(rig, &spans, &defaults, &rig.jumper, None, Change::default())?;
-    let bag = rig
-        .bag
-        .as_ref()
-        .map(|bag| fly(rig, &spans, &defaults, bag, None, Change::default()))
-        .transpose()?;
-    let line_mass = line_mass(rig, &spans, &defaults)?;
-    let losses = losses::losses(rig, &spans, &defaults)?;
-    let rope_sensitivity = sensitivity(rig, &spans, &defaults)?;
+    let site = Site::new(rig, &spans, &defaults)?;
+    let jump = site.fly(&rig.jumper, None, Change::default())?;
+    let bag = rig.bag.as_ref().map(|bag| site.fly(bag, None, Change::default())).transpose()?;
+    let line_mass = line_mass(&site)?;
+    let losses = losses::losses(&site)?;
+    let rope_sensitivity = sensitivity(&site)?;
     let anchors = anchors::anchors(rig, &spans, &moments(&states, &person, &jump))?;
     let rest = resting(&jump, ring);
     let haul = haul::haul(rig, &spans, rest.0, rest.1)?;
@@ -180,16 +177,12 @@ fn moments(states: &[StatePlan], person: &[StatePlan], jump: &Outlook) -> Vec<Mo
 }
 
 /// The jump with none, the default and half of the mass of the taut lines moving with the ring.
-fn line_mass(
-    rig: &Rig,
-    spans: &[Span<'_>],
-    defaults: &Defaults,
-) -> Result<Vec<LineMassStep>, RigError> {
+fn line_mass(site: &Site<'_>) -> Result<Vec<LineMassStep>, RigError> {
     let mut steps = Vec::new();
-    for fraction in [0.0, defaults.line_mass_fraction.si(), 0.5] {
+    for fraction in [0.0, site.defaults.line_mass_fraction.si(), 0.5] {
         let change =
             Change { line_mass_fraction: Some(fraction), what_if: true, ..Change::default() };
-        let jump = fly(rig, spans, defaults, &rig.jumper, None, change)?;
+        let jump = site.fly(&site.rig.jumper, None, change)?;
         steps.push(LineMassStep {
             fraction: Ratio::from_si(fraction),
             body_force: jump.body_force.extreme.value,
@@ -203,14 +196,10 @@ fn line_mass(
 const ROPE_STEP_M: f64 = 0.5;
 
 /// Changes of lowest point and clearances per length of rope.
-fn sensitivity(
-    rig: &Rig,
-    spans: &[Span<'_>],
-    defaults: &Defaults,
-) -> Result<Vec<Sensitivity>, RigError> {
+fn sensitivity(site: &Site<'_>) -> Result<Vec<Sensitivity>, RigError> {
     let with = |by: f64| {
         let change = Change { rope_longer_m: by, what_if: true, ..Change::default() };
-        fly(rig, spans, defaults, &rig.jumper, None, change)
+        site.fly(&site.rig.jumper, None, change)
     };
     let (short, long) = (with(-ROPE_STEP_M)?, with(ROPE_STEP_M)?);
     let rate = |what: String, a: Length, b: Length| Sensitivity {

@@ -3,14 +3,18 @@ use crate::material::Stretch;
 use crate::quantity::*;
 
 mod exact;
+mod faults;
 mod limits;
 mod reference;
+mod seek;
+mod space;
+mod speed;
 
-fn at(x: f64, z: f64) -> Place {
-    Place { x: x.meters(), z: z.meters() }
+pub(super) fn at(x: f64, z: f64) -> Place {
+    Place { x: x.meters(), y: 0.0.meters(), z: z.meters() }
 }
 
-fn rope(name: &str, rest: f64, density: f64, response: Response) -> Rope {
+pub(super) fn rope(name: &str, rest: f64, density: f64, response: Response) -> Rope {
     Rope {
         name: name.into(),
         rest_length: rest.meters(),
@@ -19,17 +23,18 @@ fn rope(name: &str, rest: f64, density: f64, response: Response) -> Rope {
     }
 }
 
-fn lossless(ea: f64) -> Response {
+pub(super) fn lossless(ea: f64) -> Response {
     Response::Pair { stiff: ea.newtons(), soft: (0.5 * ea).newtons(), relaxation: None }
 }
 
 /// A body on one massless lossless rope from a fixed ring at the origin, without drag.
-fn plain(exit: Place, rest: f64, ea: f64) -> Jump {
+pub(super) fn plain(exit: Place, rest: f64, ea: f64) -> Jump {
     Jump {
         mass: 80.0.kilograms(),
         drag_area: 0.0.square_meters(),
         exit,
         exit_speed_x: 0.0.meters_per_second(),
+        exit_speed_y: 0.0.meters_per_second(),
         exit_speed_z: 0.0.meters_per_second(),
         ropes: vec![rope("rope", rest, 0.0, lossless(ea))],
         lines: vec![],
@@ -41,6 +46,9 @@ fn plain(exit: Place, rest: f64, ea: f64) -> Jump {
         rope_drag_area: None,
         air_density: None,
         wind: None,
+        wind_y: None,
+        fold: Fold::Neglected,
+        faults: vec![],
         walls: vec![],
         body_radius: 0.9.meters(),
         launch_zone: None,
@@ -51,7 +59,7 @@ fn plain(exit: Place, rest: f64, ea: f64) -> Jump {
 }
 
 /// The demo rig: lines over 130 m, two jump ropes of 72 m, walls.
-fn demo() -> Jump {
+pub(super) fn demo() -> Jump {
     let line = |name: &str, rest: f64, density: f64, ea: f64| Line {
         name: name.into(),
         near: at(0.0, 0.0),
