@@ -1,10 +1,18 @@
 //! Calls of `swing`.
 
-use tautwork::swing::{Jump, SwingError};
+use tautwork::swing::{Jump, Place, Spread, SwingError, Winds};
 
 use crate::{Call, Failure, Kind};
 
-pub(crate) const CALLS: &[Call] = &[call!(swing::fly { &Jump }), call!(swing::outlook { &Jump })];
+pub(crate) const CALLS: &[Call] = &[
+    call!(swing::envelope(&jump: Jump, &spread: Spread)),
+    call!(swing::exits_that_clear(&jump: Jump, to: Place, required, count: usize)),
+    call!(swing::fly { &Jump }),
+    call!(swing::highest_exit_for_peak(&jump: Jump, peak)),
+    call!(swing::outlook { &Jump }),
+    call!(swing::rope_length_for_lowest(&jump: Jump, lowest)),
+    call!(swing::wind_sweep(&jump: Jump, &winds: Winds)),
+];
 
 impl From<SwingError> for Failure {
     fn from(error: SwingError) -> Self {

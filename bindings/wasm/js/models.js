@@ -101,7 +101,15 @@ export const pulley = model("pulley", [
 
 export const rig = model("rig", ["plan_text", "schema"]);
 
-export const swing = model("swing", ["fly", "outlook"]);
+export const swing = model("swing", [
+  "envelope",
+  "exits_that_clear",
+  "fly",
+  "highest_exit_for_peak",
+  "outlook",
+  "rope_length_for_lowest",
+  "wind_sweep",
+]);
 
 /** The plan of a rig document, TOML or JSON. */
 export const plan = (text) => rig.plan_text({ text });

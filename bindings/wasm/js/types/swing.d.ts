@@ -1,13 +1,15 @@
 import type { Quantity, QuantityLike, RatioLike } from "./quantity.js";
 
-/** A point in the plane of the jump. */
+/** A point; y, to the left of the span, is zero if left out. */
 export interface PlaceLike {
   x: QuantityLike;
+  y?: QuantityLike;
   z: QuantityLike;
 }
 
 export interface Place {
   x: Quantity;
+  y: Quantity;
   z: Quantity;
 }
 
@@ -16,6 +18,7 @@ export interface Jump {
   drag_area: QuantityLike;
   exit: PlaceLike;
   exit_speed_x: QuantityLike;
+  exit_speed_y?: QuantityLike;
   exit_speed_z: QuantityLike;
   ropes: {
     name: string;
@@ -49,6 +52,9 @@ export interface Jump {
   rope_drag_area?: QuantityLike;
   air_density?: QuantityLike;
   wind?: QuantityLike;
+  wind_y?: QuantityLike;
+  fold?: "neglected" | "conservative" | "dissipative";
+  faults?: { part: Part; when: When }[];
   walls?: { name: string; points: PlaceLike[] }[];
   body_radius: QuantityLike;
   launch_zone?: QuantityLike;
@@ -64,6 +70,14 @@ export interface Jump {
     settled_for?: QuantityLike;
   };
 }
+
+/** A part that fails in flight. */
+export interface Part {
+  kind: "rope" | "line" | "near_anchor" | "far_anchor";
+  name: string;
+}
+
+export type When = { kind: "part_peak" } | { kind: "body_peak" } | { kind: "time"; at: QuantityLike };
 
 export type Run = "stiff" | "soft";
 
@@ -94,9 +108,11 @@ export interface Flight {
   resultant: Extreme;
   tension_over_weight: Quantity;
   acceleration_over_g: Extreme;
-  time_above: { force: Quantity; duration: Quantity }[];
+  time_above: { force: Quantity; over_weight: Quantity; duration: Quantity }[];
   lowest: Extreme;
   first_lowest: Extreme | null;
+  leftmost: Extreme;
+  rightmost: Extreme;
   top_speed: Extreme;
   lines: {
     name: string;
@@ -112,14 +128,27 @@ export interface Flight {
   rest: { ring: Place; body: Place } | null;
   settled: Quantity | null;
   swing_period: Quantity | null;
+  swings: number;
+  /** Angle in radians through which taut ropes turned at the ring. */
+  turned: Quantity;
+  after_fault: {
+    time: Quantity;
+    resultant: Extreme;
+    ropes: { name: string; tension: Extreme }[];
+    lines_near: { name: string; tension: Extreme }[];
+    lines_far: { name: string; tension: Extreme }[];
+    lowest: Extreme;
+  } | null;
   energy: Record<string, Quantity>;
   fold: { acceleration_over_g: Quantity; speed_excess: Quantity };
   /** The motion at equal spacing, in SI. */
   series: {
     t_s: number[];
     x_m: number[];
+    y_m: number[];
     z_m: number[];
     ring_x_m: number[];
+    ring_y_m: number[];
     ring_z_m: number[];
     resultant_n: number[];
     rope_tension_n: number[][];
@@ -164,3 +193,94 @@ export function fly(jump: Jump): Flight;
 
 /** Run a jump with stiff and with soft ropes and take each limit from the right run. */
 export function outlook(jump: Jump): Outlook;
+
+/** Ropes of another length. */
+export interface RopeLengths {
+  rest_lengths: Quantity[];
+  longer: Quantity;
+  lowest: Quantity;
+  flown: number;
+}
+
+export interface HighestExit {
+  exit: Place;
+  peak: Quantity;
+  flown: number;
+}
+
+/** Where one may jump from; the arrays go together. */
+export interface ExitPlaces {
+  x_m: number[];
+  y_m: number[];
+  z_m: number[];
+  clearance_m: number[];
+  peak_n: number[];
+  holds: { from: Place; to: Place }[];
+}
+
+/** Winds from still air to `most`, in one direction. */
+export interface Winds {
+  most: QuantityLike;
+  count: number;
+  along: RatioLike;
+  left: RatioLike;
+  required: QuantityLike;
+}
+
+export interface WindSweep {
+  wind_m_per_s: number[];
+  leftmost_m: number[];
+  rightmost_m: number[];
+  lowest_m: number[];
+  peak_n: number[];
+  walls: { wall: string; clearance_m: number[]; largest: Quantity | null }[];
+}
+
+/** Half widths within which each jump differs. */
+export interface Spread {
+  count: number;
+  seed: number;
+  mass: RatioLike;
+  rope_stiffness: RatioLike;
+  drag_area: RatioLike;
+  exit_speed: QuantityLike;
+  wind: QuantityLike;
+  exit_y: QuantityLike;
+}
+
+/** One value for each jump, and bounds over time. */
+export interface Envelope {
+  peak_n: number[];
+  lowest_m: number[];
+  leftmost_m: number[];
+  rightmost_m: number[];
+  clearance_m: number[];
+  contacts: number;
+  t_s: number[];
+  x_low_m: number[];
+  x_high_m: number[];
+  y_low_m: number[];
+  y_high_m: number[];
+  z_low_m: number[];
+  z_high_m: number[];
+}
+
+/** The ropes with which the lowest point is at a height: the same is added to each. */
+export function rope_length_for_lowest(input: { jump: Jump; lowest: QuantityLike }): RopeLengths;
+
+/** The highest exit, straight above or below, whose peak force on the body is at most `peak`. */
+export function highest_exit_for_peak(input: { jump: Jump; peak: QuantityLike }): HighestExit;
+
+/** Where along a straight edge, from the exit to `to`, the clearance to every wall holds. */
+export function exits_that_clear(input: {
+  jump: Jump;
+  to: PlaceLike;
+  required: QuantityLike;
+  count: number;
+}): ExitPlaces;
+
+/** What winds of one direction do: drift, lowest point, peak, and the largest wind for each wall. */
+export function wind_sweep(input: { jump: Jump; winds: Winds }): WindSweep;
+
+/** Fly a jump many times, each a little different. */
+export function envelope(input: { jump: Jump; spread: Spread }): Envelope;
