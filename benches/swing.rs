@@ -8,13 +8,13 @@ use std::hint::black_box;
 use criterion::{Criterion, criterion_group, criterion_main};
 use tautwork::material::Stretch;
 use tautwork::quantity::{Quantity, Words};
-use tautwork::swing::{Follow, Jump, Line, Place, Response, Rope, Run, fly};
+use tautwork::swing::{Fold, Follow, Jump, Jumps, Line, Place, Response, Rope, Run};
 
 /// Body and ring after 20 s as SciPy finds them at a tolerance of 1e-10: x, z, ring x, ring z.
 const END_M: [f64; 4] = [19.372_076_71, -65.727_428_81, 64.791_203_95, -7.719_512_09];
 
 fn at(x: f64, z: f64) -> Place {
-    Place { x: x.meters(), z: z.meters() }
+    Place { x: x.meters(), y: 0.0.meters(), z: z.meters() }
 }
 
 /// Four lines over 130 m, two jump ropes of 72 m, no walls.
@@ -43,6 +43,7 @@ fn jump() -> Jump {
         drag_area: 0.55.square_meters(),
         exit: at(2.0, -1.0),
         exit_speed_x: 1.5.meters_per_second(),
+        exit_speed_y: 0.0.meters_per_second(),
         exit_speed_z: 0.3.meters_per_second(),
         ropes: vec![rope("left"), rope("right")],
         lines: vec![
@@ -59,6 +60,9 @@ fn jump() -> Jump {
         rope_drag_area: None,
         air_density: None,
         wind: None,
+        wind_y: None,
+        fold: Fold::Neglected,
+        faults: vec![],
         walls: vec![],
         body_radius: 0.9.meters(),
         launch_zone: None,
@@ -68,17 +72,22 @@ fn jump() -> Jump {
     }
 }
 
-/// A jump of 20 s at a tolerance of 1e-8, with extremes, energy books and a sample each 50 ms.
+/// A jump of 20 s at a tolerance of 1e-8 on a table made before, with extremes, energy books and a sample
+/// each 50 ms; and the table alone.
 fn reduced_jump(c: &mut Criterion) {
     let jump = jump();
-    let flight = fly(&jump).unwrap();
+    let jumps = Jumps::new(&jump.lines).unwrap();
+    let flight = jumps.fly(&jump).unwrap();
     let s = &flight.series;
     for (series, end) in [&s.x_m, &s.z_m, &s.ring_x_m, &s.ring_z_m].into_iter().zip(END_M) {
         let got = series.last().copied().unwrap();
         assert!((got - end).abs() < 1e-4, "the twin ends at {end} m, this at {got} m");
     }
     c.bench_function("reduced_jump_20s", |b| {
-        b.iter(|| fly(black_box(&jump)).unwrap().lowest.value.si());
+        b.iter(|| jumps.fly(black_box(&jump)).unwrap().lowest.value.si());
+    });
+    c.bench_function("field_table", |b| {
+        b.iter(|| Jumps::new(black_box(&jump.lines)).unwrap().report().cells);
     });
 }
 
