@@ -11,6 +11,19 @@
 use super::dop853::{DENSE, FIFTH, MORE, STAGES, STEP, THIRD, Term};
 use crate::ode::{Control, Halt, Rates};
 
+/// Components are kept in blocks, the last one filled up with zeros: the sums over the stages of a block stay
+/// in registers.
+const BLOCK: usize = 4;
+type Blocks = Vec<[f64; BLOCK]>;
+/// Rates of all stages, side by side for each block.
+type Stages = Vec<[[f64; BLOCK]; 16]>;
+
+fn blocks(values: &[f64]) -> Blocks {
+    let mut all = vec![[0.0; BLOCK]; values.len().div_ceil(BLOCK)];
+    all.as_flattened_mut()[..values.len()].copy_from_slice(values);
+    all
+}
+
 /// One step, readable anywhere between its ends.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Step {
@@ -18,10 +31,10 @@ pub(super) struct Step {
     pub t_s: f64,
     /// Length of the step, s.
     pub h_s: f64,
-    /// State at the end.
-    pub end: Vec<f64>,
-    start: Vec<f64>,
-    terms: [Vec<f64>; 7],
+    size: usize,
+    start: Blocks,
+    end: Blocks,
+    terms: [Blocks; 7],
 }
 
 impl Step {
@@ -29,16 +42,35 @@ impl Step {
     pub fn read(&self, theta: f64, out: &mut [f64]) {
         let rest = 1.0 - theta;
         let [a, b, c, d, e, f, g] = &self.terms;
-        for (i, y) in out.iter_mut().enumerate() {
-            let high = d[i] + theta * (e[i] + rest * (f[i] + theta * g[i]));
-            let all = a[i] + rest * (b[i] + theta * (c[i] + rest * high));
-            *y = self.start[i] + theta * all;
+        let (out, last) = out.as_chunks_mut::<BLOCK>();
+        let at = |n: usize| {
+            let mut y = self.start[n];
+            let (a, b, c, d, e, f, g) = (&a[n], &b[n], &c[n], &d[n], &e[n], &f[n], &g[n]);
+            for i in 0..BLOCK {
+                let high = d[i] + theta * (e[i] + rest * (f[i] + theta * g[i]));
+                y[i] += theta * (a[i] + rest * (b[i] + theta * (c[i] + rest * high)));
+            }
+            y
+        };
+        let whole = out.len();
+        for (n, out) in out.iter_mut().enumerate() {
+            *out = at(n);
+        }
+        if !last.is_empty() {
+            for (out, y) in last.iter_mut().zip(at(whole)) {
+                *out = y;
+            }
         }
     }
 
     /// State at the start.
     pub fn start(&self) -> &[f64] {
-        &self.start
+        &self.start.as_flattened()[..self.size]
+    }
+
+    /// State at the end.
+    pub fn end(&self) -> &[f64] {
+        &self.end.as_flattened()[..self.size]
     }
 }
 
@@ -47,55 +79,61 @@ impl Step {
 pub(super) struct Eighth {
     /// Time, s.
     pub t_s: f64,
-    /// State.
-    pub y: Vec<f64>,
     /// Last step tried by [`Self::advance`] or [`Self::shorten`].
     pub step: Step,
     /// Attempts so far, kept or rejected.
     pub attempts: usize,
     control: Control,
     h_s: f64,
-    k: [Vec<f64>; 16],
-    stage: Vec<f64>,
-    error: [Vec<f64>; 2],
+    y: Blocks,
+    k: Stages,
+    stage: Blocks,
+    /// Rates of one stage on their way to the others.
+    rates: Blocks,
 }
 
-/// sum += h Σ weight k
+/// Σ weight k of one block.
 #[inline]
-fn add(sum: &mut [f64], h: f64, terms: &[Term], k: &[Vec<f64>]) {
-    for (i, weight) in terms {
-        let a = h * weight;
-        for (sum, k) in sum.iter_mut().zip(&k[*i]) {
-            *sum += a * k;
+fn sum(terms: &[Term], k: &[[f64; BLOCK]; 16]) -> [f64; BLOCK] {
+    let mut sum = [0.0; BLOCK];
+    for (stage, weight) in terms {
+        for (sum, k) in sum.iter_mut().zip(&k[*stage]) {
+            *sum += weight * k;
+        }
+    }
+    sum
+}
+
+/// to = from + h Σ weight k
+#[inline]
+fn advanced(to: &mut Blocks, from: &Blocks, h: f64, terms: &[Term], k: &Stages) {
+    for ((to, from), k) in to.iter_mut().zip(from).zip(k) {
+        let sum = sum(terms, k);
+        for i in 0..BLOCK {
+            to[i] = from[i] + h * sum[i];
         }
     }
 }
 
 impl Eighth {
     /// Ready at time zero in state `y`; the first step is a guess that the error control corrects.
-    pub fn new<R: Rates>(rates: &mut R, y: Vec<f64>, control: Control) -> Self {
-        let n = y.len();
-        let mut k: [Vec<f64>; 16] = core::array::from_fn(|_| vec![0.0; n]);
-        rates.rates(&y, &mut k[0]);
-        let step = Step {
-            t_s: 0.0,
-            h_s: 0.0,
-            start: y.clone(),
-            end: y.clone(),
-            terms: core::array::from_fn(|_| vec![0.0; n]),
-        };
+    pub fn new<R: Rates>(rates: &mut R, y: &[f64], control: Control) -> Self {
+        let size = y.len();
+        let y = blocks(y);
+        let empty = || vec![[0.0; BLOCK]; y.len()];
+        let terms = core::array::from_fn(|_| empty());
+        let step = Step { t_s: 0.0, h_s: 0.0, size, start: y.clone(), end: y.clone(), terms };
         let h_s = control.longest_s * 1e-2;
-        Self {
-            t_s: 0.0,
-            y,
-            step,
-            attempts: 0,
-            control,
-            h_s,
-            k,
-            stage: vec![0.0; n],
-            error: [vec![0.0; n], vec![0.0; n]],
-        }
+        let (k, stage) = (vec![[[0.0; BLOCK]; 16]; y.len()], empty());
+        let mut new =
+            Self { t_s: 0.0, step, attempts: 0, control, h_s, k, stage, rates: empty(), y };
+        new.restart(rates);
+        new
+    }
+
+    /// The present state.
+    pub fn y(&self) -> &[f64] {
+        &self.y.as_flattened()[..self.step.size]
     }
 
     /// Finds the next step that meets the tolerance, no longer than `limit_s`, into [`Self::step`].
@@ -109,7 +147,7 @@ impl Eighth {
             let error = self.attempt(rates, h)?;
             // A NaN error is a rejection too.
             if error <= 1.0 {
-                let grow = 0.9 * error.max(1e-10).powf(-0.125);
+                let grow = 0.85 * error.max(1e-10).powf(-0.125);
                 let grow = grow.clamp(0.3, if rejected { 1.0 } else { 6.0 });
                 // A step cut short by `limit_s` says nothing against a longer one.
                 self.h_s =
@@ -118,7 +156,7 @@ impl Eighth {
                 return Ok(());
             }
             rejected = true;
-            let shrink = if error.is_finite() { 0.9 * error.powf(-0.125) } else { 0.1 };
+            let shrink = if error.is_finite() { 0.85 * error.powf(-0.125) } else { 0.1 };
             self.h_s = h * shrink.clamp(0.1, 0.9);
         }
     }
@@ -139,12 +177,22 @@ impl Eighth {
         self.t_s = self.step.t_s + self.step.h_s;
         self.y.copy_from_slice(&self.step.end);
         // First same as last: the rates at the end of this step begin the next one.
-        self.k.swap(0, 12);
+        for k in &mut self.k {
+            k[0] = k[12];
+        }
     }
 
     /// Takes the rates anew, after something changed at this instant.
     pub fn restart<R: Rates>(&mut self, rates: &mut R) {
-        rates.rates(&self.y, &mut self.k[0]);
+        self.stage.copy_from_slice(&self.y);
+        self.rate(rates, 0);
+    }
+
+    fn rate<R: Rates>(&mut self, rates: &mut R, stage: usize) {
+        rates.rates(self.stage.as_flattened(), self.rates.as_flattened_mut());
+        for (k, rates) in self.k.iter_mut().zip(&self.rates) {
+            k[stage] = *rates;
+        }
     }
 
     fn attempt<R: Rates>(&mut self, rates: &mut R, h: f64) -> Result<f64, Halt> {
@@ -153,29 +201,25 @@ impl Eighth {
         }
         self.attempts += 1;
         for (s, terms) in STAGES.iter().enumerate() {
-            self.stage.copy_from_slice(&self.y);
-            add(&mut self.stage, h, terms, &self.k);
-            rates.rates(&self.stage, &mut self.k[s + 1]);
+            advanced(&mut self.stage, &self.y, h, terms, &self.k);
+            self.rate(rates, s + 1);
         }
-        self.stage.copy_from_slice(&self.y);
-        add(&mut self.stage, h, STEP, &self.k);
-        rates.rates(&self.stage, &mut self.k[12]);
-        let [fifth, third] = &mut self.error;
-        fifth.fill(0.0);
-        third.fill(0.0);
-        add(fifth, h, FIFTH, &self.k);
-        add(third, h, THIRD, &self.k);
+        advanced(&mut self.stage, &self.y, h, STEP, &self.k);
+        self.rate(rates, 12);
         let (mut five, mut three) = (0.0, 0.0);
-        for i in 0..self.y.len() {
-            let size = self.y[i].abs().max(self.stage[i].abs());
-            let scale = 1.0 / (self.control.atol[i] + self.control.rtol * size);
-            five += (fifth[i] * scale) * (fifth[i] * scale);
-            three += (third[i] * scale) * (third[i] * scale);
+        for (n, atol) in self.control.atol.chunks(BLOCK).enumerate() {
+            let (fifth, third) = (sum(FIFTH, &self.k[n]), sum(THIRD, &self.k[n]));
+            for (i, atol) in atol.iter().enumerate() {
+                let size = self.y[n][i].abs().max(self.stage[n][i].abs());
+                let scale = 1.0 / (atol + self.control.rtol * size);
+                five += (fifth[i] * scale) * (fifth[i] * scale);
+                three += (third[i] * scale) * (third[i] * scale);
+            }
         }
         if five == 0.0 && three == 0.0 {
             return Ok(0.0);
         }
-        Ok(five / ((five + 0.01 * three) * self.y.len() as f64).sqrt())
+        Ok(h * five / ((five + 0.01 * three) * self.control.atol.len() as f64).sqrt())
     }
 
     fn fill<R: Rates>(&mut self, rates: &mut R, h: f64) {
@@ -184,19 +228,23 @@ impl Eighth {
         self.step.start.copy_from_slice(&self.y);
         self.step.end.copy_from_slice(&self.stage);
         for (s, terms) in MORE.iter().enumerate() {
-            self.stage.copy_from_slice(&self.y);
-            add(&mut self.stage, h, terms, &self.k);
-            rates.rates(&self.stage, &mut self.k[13 + s]);
+            advanced(&mut self.stage, &self.y, h, terms, &self.k);
+            self.rate(rates, 13 + s);
         }
         let [a, b, c, high @ ..] = &mut self.step.terms;
-        for i in 0..self.y.len() {
-            a[i] = self.step.end[i] - self.y[i];
-            b[i] = h * self.k[0][i] - a[i];
-            c[i] = 2.0 * a[i] - h * (self.k[0][i] + self.k[12][i]);
+        for n in 0..self.y.len() {
+            for i in 0..BLOCK {
+                let (first, last) = (h * self.k[n][0][i], h * self.k[n][12][i]);
+                let rise = self.step.end[n][i] - self.y[n][i];
+                a[n][i] = rise;
+                b[n][i] = first - rise;
+                c[n][i] = 2.0 * rise - first - last;
+            }
         }
         for (term, weights) in high.iter_mut().zip(DENSE) {
-            term.fill(0.0);
-            add(term, h, weights, &self.k);
+            for (term, k) in term.iter_mut().zip(&self.k) {
+                *term = sum(weights, k).map(|sum| h * sum);
+            }
         }
     }
 }
@@ -237,7 +285,7 @@ mod tests {
     #[test]
     fn dense_output_is_seventh_order_and_steps_are_eighth() {
         let errors = |h: f64| {
-            let mut ode = Eighth::new(&mut Circle, vec![1.0, 0.0], control(1e6));
+            let mut ode = Eighth::new(&mut Circle, &[1.0, 0.0], control(1e6));
             ode.h_s = h;
             ode.advance(&mut Circle, h).unwrap();
             let mut y = [0.0; 2];
@@ -247,7 +295,7 @@ mod tests {
                 ode.step.read(theta, &mut y);
                 dense = dense.max((y[0] - (theta * h).cos()).abs());
             }
-            (dense, (ode.step.end[0] - h.cos()).abs() + (ode.step.end[1] + h.sin()).abs())
+            (dense, (ode.step.end()[0] - h.cos()).abs() + (ode.step.end()[1] + h.sin()).abs())
         };
         let ((dense_a, end_a), (dense_b, end_b)) = (errors(1.6), errors(0.8));
         assert!((dense_a / dense_b).log2() > 7.5, "{dense_a:e} {dense_b:e}");
@@ -258,17 +306,16 @@ mod tests {
     fn tolerance_governs_the_error_and_a_short_budget_halts() {
         let mut last = 1.0;
         for rtol in [1e-6, 1e-8, 1e-10] {
-            let mut ode = Eighth::new(&mut Circle, vec![1.0, 0.0], control(rtol));
+            let mut ode = Eighth::new(&mut Circle, &[1.0, 0.0], control(rtol));
             while ode.t_s < 20.0 {
                 ode.advance(&mut Circle, 20.0 - ode.t_s).unwrap();
                 ode.commit();
             }
-            let error = (ode.y[0] - 20.0_f64.cos()).abs();
+            let error = (ode.y()[0] - 20.0_f64.cos()).abs();
             assert!(error < 40.0 * rtol && error < last / 10.0, "{rtol}: {error}");
             last = error;
         }
-        let mut ode =
-            Eighth::new(&mut Circle, vec![1.0, 0.0], Control { budget: 1, ..control(1e-8) });
+        let mut ode = Eighth::new(&mut Circle, &[1.0, 0.0], Control { budget: 1, ..control(1e-8) });
         ode.advance(&mut Circle, 1.0).unwrap();
         ode.commit();
         assert_eq!(ode.advance(&mut Circle, 1.0), Err(Halt::Budget));

@@ -50,6 +50,20 @@ pub struct LineResult {
     pub wave_time: Option<Time>,
 }
 
+/// What an anchor carried: the sum, as vectors, of all line ends and stops at one place.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct AnchorResult {
+    /// Where it is.
+    pub place: Place,
+    /// Names of the lines and stops that end there.
+    pub parts: Vec<String>,
+    /// Force before the jump.
+    #[serde(with = "Text::<Force>")]
+    pub standing: Force,
+    /// Peak force.
+    pub peak: Extreme<Force>,
+}
+
 /// Nearest approach to a wall, less the body radius.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Clearance {
@@ -96,6 +110,8 @@ pub struct TimeAbove {
 pub struct RingResult {
     /// At exit.
     pub start: Place,
+    /// Greatest pull of the jump ropes on it. At any time it is the resultant on the body times M over m.
+    pub load: Extreme<Force>,
     /// Lowest z.
     pub lowest: Extreme<Length>,
     /// Highest z.
@@ -131,6 +147,8 @@ pub struct Event {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "kind", rename_all = "snake_case")]
 pub enum Happening {
+    /// The body leaves the edge: the start of the run.
+    LeavesEdge,
     /// A rope takes load.
     Taut {
         /// Name of the rope.
@@ -140,6 +158,16 @@ pub enum Happening {
     Slack {
         /// Name of the rope.
         rope: String,
+    },
+    /// A stop of the ring takes load.
+    StopTaut {
+        /// Name of the stop.
+        stop: String,
+    },
+    /// A stop of the ring lets go.
+    StopSlack {
+        /// Name of the stop.
+        stop: String,
     },
     /// The body leaves the launch zone for the first time.
     LeftLaunchZone,
@@ -191,7 +219,7 @@ pub struct EnergyBooks {
     /// Kinetic energy at exit.
     #[serde(with = "Text::<Energy>")]
     pub kinetic_at_exit: Energy,
-    /// Energy stored in the ropes at exit.
+    /// Energy stored in ropes and stops at exit.
     #[serde(with = "Text::<Energy>")]
     pub ropes_at_exit: Energy,
     /// Height given up by body and ring.
@@ -200,7 +228,7 @@ pub struct EnergyBooks {
     /// Kinetic energy at the end.
     #[serde(with = "Text::<Energy>")]
     pub kinetic: Energy,
-    /// Stored in the ropes at the end.
+    /// Stored in ropes and stops at the end.
     #[serde(with = "Text::<Energy>")]
     pub ropes: Energy,
     /// Stored in the lines since exit, their own height included.
@@ -209,7 +237,7 @@ pub struct EnergyBooks {
     /// Lost to drag; negative if the wind gave more than it took.
     #[serde(with = "Text::<Energy>")]
     pub lost_to_drag: Energy,
-    /// Lost in the ropes.
+    /// Lost in ropes and stops.
     #[serde(with = "Text::<Energy>")]
     pub lost_in_ropes: Energy,
     /// Lost to ring damping.
@@ -259,8 +287,14 @@ pub struct Series {
     pub resultant_n: Vec<f64>,
     /// Tension of each rope, in the order of the input.
     pub rope_tension_n: Vec<Vec<f64>>,
+    /// Tension of each stop, in the order of the input.
+    pub stop_tension_n: Vec<Vec<f64>>,
     /// Tension of each line at its near anchor, in the order of the input.
     pub line_near_tension_n: Vec<Vec<f64>>,
+    /// Tension of each line at its far anchor.
+    pub line_far_tension_n: Vec<Vec<f64>>,
+    /// Force on each anchor, in the order of the results.
+    pub anchor_force_n: Vec<Vec<f64>>,
 }
 
 /// A value that the input left out.
@@ -308,6 +342,10 @@ pub struct Flight {
     pub time_above: Vec<TimeAbove>,
     /// Lowest point of the body over the whole history.
     pub lowest: Extreme<Length>,
+    /// Free height under the body at its lowest point, straight down to the nearest wall; none if there is
+    /// none below.
+    #[serde(with = "MaybeText::<Length>")]
+    pub height_left: Option<Length>,
     /// Lowest point of the first swing only; a later one is often lower.
     pub first_lowest: Option<Extreme<Length>>,
     /// Farthest to the left of the span that the body was.
@@ -318,13 +356,17 @@ pub struct Flight {
     pub top_speed: Extreme<Speed>,
     /// What each line carried.
     pub lines: Vec<LineResult>,
+    /// Peak tension of each stop, with the ring's place.
+    pub stops: Vec<RopeResult>,
+    /// What each anchor carried, in the order in which lines and stops name them.
+    pub anchors: Vec<AnchorResult>,
     /// How far the ring moved.
     pub ring: RingResult,
     /// Nearest wall before the launch zone was left; none without walls.
     pub exit_clearance: Option<Clearance>,
     /// Nearest approach to each wall after the launch zone was left; empty if it was not.
     pub clearances: Vec<Clearance>,
-    /// Where body and ring come to rest; none without ropes or lines.
+    /// Where body and ring come to rest with the parts that are left; none without ropes or lines.
     pub rest: Option<Rest>,
     /// When the motion had settled; none if it had not.
     #[serde(with = "MaybeText::<Time>")]

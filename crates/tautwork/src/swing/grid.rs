@@ -1,4 +1,5 @@
-//! The grid of one anchor: knots in chord length and sine, made as fine as the error bound asks.
+//! The grid of one anchor: knots in the square of the chord and in the height, made as fine as the error
+//! bound asks. The square, since so a look-up needs no root and no division.
 
 use super::half::{Exact, Half};
 use super::patch::{Cell, Corner, patch, slopes};
@@ -6,39 +7,43 @@ use crate::line::{Planar, Stop};
 
 /// Error of the force, over the force and the weight of the line, to which the grid is refined.
 pub(super) const BOUND: f64 = 1e-9;
-/// Most intervals in chord length; a line that needs more is solved as it goes.
-const MOST_C: usize = 1500;
-/// Most intervals in the sine.
-const MOST_S: usize = 64;
+/// Most intervals in the square of the chord; a line that needs more is solved as it goes.
+const MOST_Q: usize = 1500;
+/// Most intervals in height.
+const MOST_Z: usize = 64;
 /// Where the derivative of the error of a quintic Hermite interpolant is greatest.
 const WORST_AT: f64 = 0.276;
 
 /// Knots, and where to find the interval of a chord.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Grid {
-    c_m: Vec<f64>,
-    s_low: f64,
-    s_step: f64,
-    s_count: usize,
+    /// Squares of chords, m².
+    q: Vec<f64>,
+    /// One over the length of each interval.
+    per_side: Vec<f64>,
+    z_low: f64,
+    z_step: f64,
+    per_step: f64,
+    z_count: u32,
     /// First interval that may hold a chord, by equal parts of the whole range.
     lookup: Vec<u16>,
-    parts_per_m: f64,
+    parts: f64,
 }
 
-/// A cell, the place in it and the lengths of its sides.
+/// A cell, the place in it and one over the lengths of its sides.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Spot {
     pub cell: usize,
     pub t: f64,
     pub w: f64,
-    pub sides: [f64; 2],
+    pub per_side: [f64; 2],
 }
 
-/// Chord lengths and sines that are covered.
+/// Squares of chords, m², and heights, m, that are covered.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Range {
-    pub c_m: [f64; 2],
-    pub s: [f64; 2],
+    pub q: [f64; 2],
+    pub z: [f64; 2],
 }
 
 /// A grid, the cells of each of its half lines, and the greatest error found between the knots.
@@ -46,94 +51,140 @@ pub(super) struct Range {
 pub(super) struct Built {
     pub grid: Grid,
     pub cells: Vec<Vec<Cell>>,
+    /// For each half line and cell, a bound of its tension at the anchor, N.
+    pub tops_n: Vec<Vec<f64>>,
     pub worst: f64,
 }
 
 /// A number that is not below zero, without its fraction; a cast stops at the ends of the type.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "meant")]
 #[inline]
-fn whole_number(x: f64) -> usize {
-    x as usize
+fn whole_number(x: f64) -> u32 {
+    x as u32
 }
 
 impl Grid {
-    fn new(c_m: Vec<f64>, s: [f64; 2], s_count: usize) -> Self {
-        let least = c_m.windows(2).map(|w| w[1] - w[0]).fold(f64::INFINITY, f64::min);
-        let whole = c_m[c_m.len() - 1] - c_m[0];
+    fn new(q: Vec<f64>, z: [f64; 2], z_count: u32) -> Self {
+        let least = q.windows(2).map(|w| w[1] - w[0]).fold(f64::INFINITY, f64::min);
+        let whole = q[q.len() - 1] - q[0];
         let parts = (whole / least).ceil().clamp(1.0, 65_536.0);
         let lookup = (0..whole_number(parts)).map(|part| {
-            let from = c_m[0] + whole * (part as f64 / parts);
-            let at = c_m.partition_point(|c| *c <= from).max(1) - 1;
-            u16::try_from(at.min(c_m.len() - 2)).unwrap_or(0)
+            let from = q[0] + whole * (f64::from(part) / parts);
+            let at = q.partition_point(|q| *q <= from).max(1) - 1;
+            u16::try_from(at.min(q.len() - 2)).unwrap_or(0)
         });
+        let z_step = (z[1] - z[0]) / f64::from(z_count);
         Self {
             lookup: lookup.collect(),
-            parts_per_m: parts / whole,
-            s_low: s[0],
-            s_step: (s[1] - s[0]) / s_count as f64,
-            s_count,
-            c_m,
+            parts: parts / whole,
+            z_low: z[0],
+            z_step,
+            per_step: 1.0 / z_step,
+            z_count,
+            per_side: q.windows(2).map(|w| 1.0 / (w[1] - w[0])).collect(),
+            q,
         }
     }
 
     /// Cells in all.
     pub fn count(&self) -> usize {
-        (self.c_m.len() - 1) * self.s_count
+        (self.q.len() - 1) * self.columns()
     }
 
-    /// The cell of a chord; none outside of the grid.
+    fn columns(&self) -> usize {
+        self.z_count as usize
+    }
+
+    /// The interval of the square of a chord; none outside of the grid.
     #[inline]
-    pub fn find(&self, c_m: f64, s: f64) -> Option<Spot> {
-        let part = (c_m - self.c_m[0]) * self.parts_per_m;
-        let row = (s - self.s_low) / self.s_step;
-        // False for NaN too.
-        if !(part >= 0.0 && row >= 0.0 && row < self.s_count as f64) {
+    fn interval(&self, q: f64) -> Option<usize> {
+        let part = (q - self.q[0]) * self.parts;
+        if part.is_nan() || part < 0.0 {
             return None;
         }
-        let mut i = usize::from(*self.lookup.get(whole_number(part))?);
-        while c_m >= *self.c_m.get(i + 1)? {
+        let mut i = usize::from(*self.lookup.get(whole_number(part) as usize)?);
+        while q >= *self.q.get(i + 1)? {
             i += 1;
         }
+        Some(i)
+    }
+
+    /// The cell of a place; none outside of the grid.
+    #[inline]
+    pub fn find(&self, q: f64, z: f64) -> Option<Spot> {
+        let i = self.interval(q)?;
+        if !self.holds_height(z) {
+            return None;
+        }
+        let row = (z - self.z_low) * self.per_step;
         let j = whole_number(row);
-        let side = self.c_m[i + 1] - self.c_m[i];
+        let per_side = self.per_side[i];
         Some(Spot {
-            cell: i * self.s_count + j,
-            t: (c_m - self.c_m[i]) / side,
-            w: row - j as f64,
-            sides: [side, self.s_step],
+            cell: i * self.columns() + j as usize,
+            t: (q - self.q[i]) * per_side,
+            w: row - f64::from(j),
+            per_side: [per_side, self.per_step],
         })
+    }
+
+    /// The cells between two squares and two heights, as intervals and columns, ends included; none if they
+    /// reach out of the grid.
+    pub fn between(&self, q: [f64; 2], z: [f64; 2]) -> Option<[[usize; 2]; 2]> {
+        let column = |z: f64| self.holds_height(z).then(|| self.column(z));
+        let [low, high] = [self.interval(q[0])?, self.interval(q[1])?];
+        Some([[low, high], [column(z[0])?, column(z[1])?]])
+    }
+
+    fn column(&self, z: f64) -> usize {
+        whole_number((z - self.z_low) * self.per_step) as usize
+    }
+
+    /// Whether a height is inside of the grid.
+    #[inline]
+    fn holds_height(&self, z: f64) -> bool {
+        let row = (z - self.z_low) * self.per_step;
+        row >= 0.0 && row < f64::from(self.z_count)
+    }
+
+    /// The greatest of some values of the cells.
+    pub fn greatest(&self, values: &[f64], [[low, high], [first, last]]: [[usize; 2]; 2]) -> f64 {
+        let rows = (low..=high).map(|i| i * self.columns());
+        let cells = rows.flat_map(|row| values.get(row + first..=row + last).unwrap_or_default());
+        cells.copied().fold(f64::NEG_INFINITY, f64::max)
     }
 }
 
 /// Makes the grid of the half lines at one anchor; none if it would have too many cells.
 pub(super) fn build(halves: &[&Half], range: Range) -> Result<Option<Built>, Stop> {
-    let Some(mut c_m) = chords(halves, range)? else { return Ok(None) };
-    let mut s_count = whole_number(((range.s[1] - range.s[0]) / 0.05).ceil().max(1.0));
+    let Some(mut q) = squares(halves, range)? else { return Ok(None) };
+    let wide = (range.z[1] - range.z[0]) / range.q[0].sqrt();
+    let mut z_count = whole_number((wide / 0.05).ceil().max(1.0)) as usize;
     for _ in 0..6 {
-        if c_m.len() > MOST_C || s_count > MOST_S {
+        if q.len() > MOST_Q || z_count > MOST_Z {
             return Ok(None);
         }
-        let grid = Grid::new(c_m.clone(), range.s, s_count);
-        let cells = halves.iter().map(|half| fill(half, &grid)).collect::<Result<Vec<_>, _>>()?;
-        let mut fine = vec![true; c_m.len() - 1];
-        let (mut worst, mut worst_s) = (0.0_f64, 0.0_f64);
+        let grid = Grid::new(q.clone(), range.z, u32::try_from(z_count).unwrap_or(u32::MAX));
+        let filled = halves.iter().map(|half| fill(half, &grid)).collect::<Result<Vec<_>, _>>()?;
+        let (cells, tops_n): (Vec<_>, Vec<_>) = filled.into_iter().unzip();
+        let mut fine = vec![true; q.len() - 1];
+        let (mut worst, mut worst_z) = (0.0_f64, 0.0_f64);
         for (half, cells) in halves.iter().zip(&cells) {
             let mut near = None;
-            for i in 0..c_m.len() - 1 {
+            for i in 0..q.len() - 1 {
                 let mut error = |t: f64, w: f64, j: usize| -> Result<f64, Stop> {
-                    let c = c_m[i] + t * (c_m[i + 1] - c_m[i]);
-                    let s = grid.s_low + (j as f64 + w) * grid.s_step;
-                    let exact = half.exact(c, s, &mut near)?;
-                    let sides = [c_m[i + 1] - c_m[i], grid.s_step];
-                    let [_, by_t, by_w] = slopes(&cells[i * s_count + j], t, w);
-                    Ok(off(half, &exact, [by_t / sides[0], by_w / sides[1]], c, s))
+                    let q_at = q[i] + t * (q[i + 1] - q[i]);
+                    let z = grid.z_low + (j as f64 + w) * grid.z_step;
+                    let exact = half.exact(q_at, z, &mut near)?;
+                    let [_, by_t, by_w] = slopes(&cells[i * z_count + j], t, w);
+                    let got = [by_t * grid.per_side[i], by_w * grid.per_step];
+                    Ok(off(half, &exact, got, q_at, z))
                 };
-                for j in [0, s_count / 2, s_count - 1] {
+                for j in [0, z_count / 2, z_count - 1] {
                     fine[i] &= error(WORST_AT, 0.0, j)? <= BOUND;
                 }
-                for j in 0..s_count {
+                for j in 0..z_count {
                     if i % 4 == 0 {
-                        worst_s = worst_s.max(error(0.0, WORST_AT, j)?);
+                        worst_z = worst_z.max(error(0.0, WORST_AT, j)?);
                     }
                     if (i + j) % 3 == 0 {
                         worst = worst.max(error(WORST_AT, 1.0 - WORST_AT, j)?);
@@ -141,30 +192,33 @@ pub(super) fn build(halves: &[&Half], range: Range) -> Result<Option<Built>, Sto
                 }
             }
         }
-        if worst_s <= BOUND && !fine.contains(&false) {
-            return Ok(Some(Built { grid, cells, worst }));
+        if worst_z <= BOUND && !fine.contains(&false) {
+            return Ok(Some(Built { grid, cells, tops_n, worst }));
         }
-        if worst_s > BOUND {
+        if worst_z > BOUND {
             // The error falls with the fifth power of the step.
-            let finer = (worst_s / BOUND).powf(0.2) * 1.1;
-            s_count = whole_number((s_count as f64 * finer).ceil().min(1e3));
+            let finer = (worst_z / BOUND).powf(0.2) * 1.1;
+            z_count = whole_number((z_count as f64 * finer).ceil().min(1e3)) as usize;
         }
-        c_m = halved(&c_m, &fine);
+        q = halved(&q, &fine);
     }
     Ok(None)
 }
 
 /// Error of the force over the force and the weight.
-fn off(half: &Half, exact: &Exact, got: [f64; 2], c_m: f64, s: f64) -> f64 {
-    let size = |by_c: f64, by_s: f64| by_c.hypot(by_s * ((1.0 - s) * (1.0 + s)).sqrt() / c_m);
-    let scale = size(exact.u_c, exact.u_s) + half.q_n_per_m * half.rest_m;
-    let error = size(got[0] - exact.u_c, got[1] - exact.u_s);
+fn off(half: &Half, exact: &Exact, got: [f64; 2], q: f64, z: f64) -> f64 {
+    let size = |by_q: f64, by_z: f64| {
+        let along = 2.0 * by_q;
+        (along * (q - z * z).sqrt()).hypot(along * z + by_z)
+    };
+    let scale = size(exact.u_q, exact.u_z) + half.q_n_per_m * half.rest_m;
+    let error = size(got[0] - exact.u_q, got[1] - exact.u_z);
     if scale > 0.0 { error / scale } else { error }
 }
 
-fn halved(c_m: &[f64], fine: &[bool]) -> Vec<f64> {
-    let mut all = vec![c_m[0]];
-    for (ends, fine) in c_m.windows(2).zip(fine) {
+fn halved(q: &[f64], fine: &[bool]) -> Vec<f64> {
+    let mut all = vec![q[0]];
+    for (ends, fine) in q.windows(2).zip(fine) {
         if !fine {
             all.push(0.5 * (ends[0] + ends[1]));
         }
@@ -173,19 +227,19 @@ fn halved(c_m: &[f64], fine: &[bool]) -> Vec<f64> {
     all
 }
 
-/// Knots in chord length at which a quintic in the chord alone keeps half the bound.
-fn chords(halves: &[&Half], range: Range) -> Result<Option<Vec<f64>>, Stop> {
-    let middle = 0.5 * (range.s[0] + range.s[1]);
-    let sines = [range.s[0], middle, range.s[1]];
-    let mut near: Vec<Option<Planar>> = vec![None; halves.len() * sines.len()];
-    let mut sample = |c_m: f64| -> Result<Vec<Exact>, Stop> {
+/// Knots at which a quintic in the square of the chord alone keeps half the bound.
+fn squares(halves: &[&Half], range: Range) -> Result<Option<Vec<f64>>, Stop> {
+    let middle = 0.5 * (range.z[0] + range.z[1]);
+    let heights = [range.z[0], middle, range.z[1]];
+    let mut near: Vec<Option<Planar>> = vec![None; halves.len() * heights.len()];
+    let mut sample = |q: f64| -> Result<Vec<Exact>, Stop> {
         let mut all = Vec::with_capacity(near.len());
         for (i, near) in near.iter_mut().enumerate() {
-            all.push(halves[i / sines.len()].exact(c_m, sines[i % sines.len()], near)?);
+            all.push(halves[i / heights.len()].exact(q, heights[i % heights.len()], near)?);
         }
         Ok(all)
     };
-    let [low, up] = range.c_m;
+    let [low, up] = range.q;
     let first = 8;
     let mut knots = vec![low];
     let mut left = sample(low)?;
@@ -199,16 +253,17 @@ fn chords(halves: &[&Half], range: Range) -> Result<Option<Vec<f64>>, Stop> {
     while let Some((end, right)) = open.last() {
         let start = knots[knots.len() - 1];
         let side = end - start;
-        let c_m = start + WORST_AT * side;
-        let inside = sample(c_m)?;
+        let q = start + WORST_AT * side;
+        let inside = sample(q)?;
         let mut fine = true;
         for (i, exact) in inside.iter().enumerate() {
-            let half = halves[i / sines.len()];
+            let half = halves[i / heights.len()];
             let ends = [&left[i], &right[i]]
-                .map(|e| -> Corner { [[e.u, 0.0, 0.0], [e.u_c, 0.0, 0.0], [e.u_cc, 0.0, 0.0]] });
+                .map(|e| -> Corner { [[e.u, 0.0, 0.0], [e.u_q, 0.0, 0.0], [e.u_qq, 0.0, 0.0]] });
             let cell = patch([[&ends[0], &ends[0]], [&ends[1], &ends[1]]], [side, 1.0]);
-            let by_c = slopes(&cell, WORST_AT, 0.0)[1] / side;
-            fine &= off(half, exact, [by_c, exact.u_s], c_m, sines[i % sines.len()]) <= 0.5 * BOUND;
+            let by_q = slopes(&cell, WORST_AT, 0.0)[1] / side;
+            let z = heights[i % heights.len()];
+            fine &= off(half, exact, [by_q, exact.u_z], q, z) <= 0.5 * BOUND;
         }
         if fine {
             knots.push(*end);
@@ -216,7 +271,7 @@ fn chords(halves: &[&Half], range: Range) -> Result<Option<Vec<f64>>, Stop> {
             open.pop();
         } else {
             let middle = start + 0.5 * side;
-            if knots.len() + open.len() > MOST_C || middle <= start || middle >= *end {
+            if knots.len() + open.len() > MOST_Q || middle <= start || middle >= *end {
                 return Ok(None);
             }
             open.push((middle, sample(middle)?));
@@ -225,36 +280,46 @@ fn chords(halves: &[&Half], range: Range) -> Result<Option<Vec<f64>>, Stop> {
     Ok(Some(knots))
 }
 
-/// The cells of one half line. The mixed derivatives that the line model does not give are central
-/// differences of those that it gives; they enter with the fifth power of the cell.
-fn fill(half: &Half, grid: &Grid) -> Result<Vec<Cell>, Stop> {
-    let d = 0.01 * grid.s_step;
-    let rows = grid.s_count + 1;
-    let mut corners: Vec<Corner> = Vec::with_capacity(grid.c_m.len() * rows);
+/// The cells of one half line, and a bound of the tension at its anchor in each of them. The mixed derivatives
+/// that the line model does not give are central differences of those that it gives; they enter with the
+/// fifth power of the cell.
+fn fill(half: &Half, grid: &Grid) -> Result<(Vec<Cell>, Vec<f64>), Stop> {
+    let d = 0.01 * grid.z_step;
+    let rows = grid.columns() + 1;
+    let mut pulls_n = Vec::with_capacity(grid.q.len() * rows);
+    let mut corners: Vec<Corner> = Vec::with_capacity(grid.q.len() * rows);
     let mut near = None;
-    for c_m in &grid.c_m {
+    for q in &grid.q {
         for j in 0..rows {
-            let s = grid.s_low + j as f64 * grid.s_step;
-            let low = half.exact(*c_m, s - d, &mut near)?;
-            let e = half.exact(*c_m, s, &mut near)?;
-            let up = half.exact(*c_m, s + d, &mut near)?;
+            let z = grid.z_low + j as f64 * grid.z_step;
+            let low = half.exact(*q, z - d, &mut near)?;
+            let e = half.exact(*q, z, &mut near)?;
+            pulls_n.push(near.as_ref().map_or(0.0, |p| p.h_n.hypot(p.v0_n)));
+            let up = half.exact(*q, z + d, &mut near)?;
             let slope = |a: f64, b: f64| (b - a) / (2.0 * d);
             corners.push([
-                [e.u, e.u_s, e.u_ss],
-                [e.u_c, e.u_cs, slope(low.u_cs, up.u_cs)],
-                [e.u_cc, slope(low.u_cc, up.u_cc), (low.u_cc - 2.0 * e.u_cc + up.u_cc) / (d * d)],
+                [e.u, e.u_z, e.u_zz],
+                [e.u_q, e.u_qz, slope(low.u_qz, up.u_qz)],
+                [e.u_qq, slope(low.u_qq, up.u_qq), (low.u_qq - 2.0 * e.u_qq + up.u_qq) / (d * d)],
             ]);
         }
     }
     let mut cells = Vec::with_capacity(grid.count());
-    for (i, ends) in grid.c_m.windows(2).enumerate() {
-        for j in 0..grid.s_count {
+    let mut tops_n = Vec::with_capacity(grid.count());
+    for (i, ends) in grid.q.windows(2).enumerate() {
+        for j in 0..grid.columns() {
             let at = |p: usize, q: usize| &corners[(i + p) * rows + j + q];
             let four = [[at(0, 0), at(0, 1)], [at(1, 0), at(1, 1)]];
-            cells.push(patch(four, [ends[1] - ends[0], grid.s_step]));
+            cells.push(patch(four, [ends[1] - ends[0], grid.z_step]));
+            let pulls = [0, 1].map(|p| [0, 1].map(|q| pulls_n[(i + p) * rows + j + q]));
+            let all = pulls.as_flattened();
+            let low_n = all.iter().copied().fold(f64::INFINITY, f64::min);
+            let high_n = all.iter().copied().fold(0.0, f64::max);
+            // Between the corners a smooth tension exceeds the greatest by a part of their spread.
+            tops_n.push(high_n + 0.25 * (high_n - low_n));
         }
     }
-    Ok(cells)
+    Ok((cells, tops_n))
 }
 
 #[cfg(test)]
@@ -272,13 +337,13 @@ mod tests {
     fn the_force_between_the_knots_keeps_the_bound() {
         let halves = [half(63.87, 68.0, 2.5e5), half(66.2, 60.0, 1.4e5), half(66.6, 72.0, 3e4)];
         let all: Vec<&Half> = halves.iter().collect();
-        let range = Range { c_m: [57.5, 74.0], s: [-0.5, 0.2] };
+        let range = Range { q: [57.5 * 57.5, 74.0 * 74.0], z: [-32.0, 13.0] };
         let start = std::time::Instant::now();
         let built = build(&all, range).unwrap().unwrap();
         println!(
             "{} by {} cells for {} lines in {:?}, worst {:.1e}",
-            built.grid.c_m.len() - 1,
-            built.grid.s_count,
+            built.grid.q.len() - 1,
+            built.grid.z_count,
             halves.len(),
             start.elapsed(),
             built.worst
@@ -289,21 +354,25 @@ mod tests {
             // Two irrational steps fill the range evenly.
             let share = |by: f64| (f64::from(k) * by).fract();
             let c = 57.5 + 16.5 * share(0.618_033_988_7);
-            let s = -0.5 + 0.7 * share(0.754_877_666_2);
-            let spot = built.grid.find(c, s).unwrap();
-            for (half, cells) in halves.iter().zip(&built.cells) {
-                let exact = half.exact(c, s, &mut None).unwrap();
+            let z = -32.0 + 45.0 * share(0.754_877_666_2);
+            let spot = built.grid.find(c * c, z).unwrap();
+            for ((half, cells), tops_n) in halves.iter().zip(&built.cells).zip(&built.tops_n) {
+                let exact = half.exact(c * c, z, &mut None).unwrap();
                 let [u, by_t, by_w] = slopes(&cells[spot.cell], spot.t, spot.w);
-                let got = [by_t / spot.sides[0], by_w / spot.sides[1]];
-                worst = worst.max(off(half, &exact, got, c, s));
+                let got = [by_t * spot.per_side[0], by_w * spot.per_side[1]];
+                worst = worst.max(off(half, &exact, got, c * c, z));
+                let top_n = tops_n[spot.cell];
+                let mut near = None;
+                half.exact(c * c, z, &mut near).unwrap();
+                let pull_n = near.map_or(0.0, |p| p.h_n.hypot(p.v0_n));
+                assert!(pull_n <= top_n * (1.0 + 1e-9), "{pull_n} {top_n}");
                 assert!((u - exact.u).abs() < 1e-7 * (1.0 + exact.u.abs()));
             }
         }
         println!("worst of 4000 random chords {worst:.1e}");
         assert!(worst < 3.0 * BOUND);
-        assert!(built.grid.find(57.4, 0.0).is_none() && built.grid.find(60.0, 0.3).is_none());
-        assert!(
-            built.grid.find(f64::NAN, 0.0).is_none() && built.grid.find(60.0, f64::NAN).is_none()
-        );
+        let find = |q: f64, z: f64| built.grid.find(q, z);
+        assert!(find(57.4 * 57.4, 0.0).is_none() && find(3600.0, 13.1).is_none());
+        assert!(find(f64::NAN, 0.0).is_none() && find(3600.0, f64::NAN).is_none());
     }
 }

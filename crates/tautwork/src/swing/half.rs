@@ -14,15 +14,16 @@ pub(super) struct Half {
     pub law: Law,
 }
 
-/// Exact potential at one chord with its derivatives by chord length c and sine s, Eq. (16).
+/// Exact potential at one place of the ring, with its derivatives by the square q of the chord and the
+/// height z, Eq. (16).
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Exact {
     pub u: f64,
-    pub u_c: f64,
-    pub u_s: f64,
-    pub u_cc: f64,
-    pub u_cs: f64,
-    pub u_ss: f64,
+    pub u_q: f64,
+    pub u_z: f64,
+    pub u_qq: f64,
+    pub u_qz: f64,
+    pub u_zz: f64,
 }
 
 /// Closure of the line on its chord, over the larger of both: rounding.
@@ -33,11 +34,15 @@ impl Half {
         Uniform { q_n_per_m: self.q_n_per_m, rest_m: self.rest_m, law: &self.law }
     }
 
-    /// Tension at the anchor and sums at a chord, from the solution of a nearby chord if there is one.
-    /// None is a slack line without weight.
-    pub fn solve(&self, c_m: f64, s: f64, near: &mut Option<Planar>) -> Result<bool, Stop> {
-        let chord =
-            Chord { across_m: c_m * ((1.0 - s) * (1.0 + s)).max(0.0).sqrt(), along_m: -c_m * s };
+    /// Tension at the anchor and sums with the ring at a distance across and a height, from the solution of a
+    /// nearby place if there is one. False for a slack line without weight.
+    pub fn solve(
+        &self,
+        across_m: f64,
+        height_m: f64,
+        near: &mut Option<Planar>,
+    ) -> Result<bool, Stop> {
+        let chord = Chord { across_m, along_m: -height_m };
         let solved = match near {
             Some(planar) => self.uniform().follow(chord, planar, CLOSED),
             None => self.uniform().solve(chord),
@@ -51,13 +56,13 @@ impl Half {
         Ok(true)
     }
 
-    /// Everything at a chord; the sine must be within the open interval from -1 to 1.
-    pub fn exact(&self, c_m: f64, s: f64, near: &mut Option<Planar>) -> Result<Exact, Stop> {
-        let taut = self.solve(c_m, s, near)?;
+    /// Everything at a place that is not straight above or below the anchor.
+    pub fn exact(&self, q: f64, z: f64, near: &mut Option<Planar>) -> Result<Exact, Stop> {
+        let a = (q - z * z).sqrt();
+        let taut = self.solve(a, z, near)?;
         let (Some(p), true) = (near.as_ref(), taut) else { return Ok(Exact::default()) };
-        let k = ((1.0 - s) * (1.0 + s)).sqrt();
         // By distance across and height: force, and the inverse of the flexibility.
-        let (fa, fh) = (p.h_n, -p.piece.v1_n);
+        let (f_a, f_h) = (p.h_n, -p.piece.v1_n);
         let (hh, hv, vv) = (p.piece.hh, p.piece.hv, p.piece.vv);
         let (aa, ad, dd) = if hh >= vv {
             let r = hv / hh;
@@ -69,15 +74,23 @@ impl Half {
             (aa, -r * aa, 1.0 / vv + r * r * aa)
         };
         let ah = -ad;
-        let a_s = -c_m * s / k;
+        // a = √(q − z²)
+        let (a_q, a_z, a3) = (0.5 / a, -z / a, a * a * a);
         Ok(Exact {
-            u: self.potential_j(p, c_m * k, c_m * s),
-            u_c: fa * k + fh * s,
-            u_s: fa * a_s + fh * c_m,
-            u_cc: aa * k * k + 2.0 * ah * k * s + dd * s * s,
-            u_cs: aa * k * a_s + ah * (k * c_m + s * a_s) + dd * s * c_m - fa * s / k + fh,
-            u_ss: aa * a_s * a_s + 2.0 * ah * a_s * c_m + dd * c_m * c_m - fa * c_m / (k * k * k),
+            u: self.potential_j(p, a, z),
+            u_q: f_a * a_q,
+            u_z: f_a * a_z + f_h,
+            u_qq: aa * a_q * a_q - f_a / (4.0 * a3),
+            u_qz: (aa * a_z + ah) * a_q + f_a * z / (2.0 * a3),
+            u_zz: aa * a_z * a_z + 2.0 * ah * a_z + dd - f_a * q / a3,
         })
+    }
+
+    /// What it does to its anchor if it does `force` to the ring: the same the other way round, but for its
+    /// weight.
+    #[inline]
+    pub fn on_anchor_n(&self, [x, y, z]: [f64; 3]) -> [f64; 3] {
+        [-x, -y, -z - self.q_n_per_m * self.rest_m]
     }
 
     /// Elastic energy and height of the line over its anchor, J: T·r less the complementary energy.
@@ -119,29 +132,31 @@ mod tests {
             (half(10.0, 0.0, 2e4), 10.2),
         ] {
             for s in [-0.6, -0.1, 0.0, 0.3] {
-                let at = |c: f64, s: f64| half.exact(c, s, &mut None).unwrap();
-                let (e, d) = (at(c, s), 1e-4);
-                let by = |up: f64, low: f64| (up - low) / (2.0 * d);
-                let (right, left) = (at(c + d, s), at(c - d, s));
-                let (over, under) = (at(c, s + d), at(c, s - d));
-                let close = |got: f64, want: f64| {
-                    assert!((got - want).abs() < 1e-4 * (1.0 + want.abs()), "{got} {want}");
+                let (q, z) = (c * c, c * s);
+                let at = |q: f64, z: f64| half.exact(q, z, &mut None).unwrap();
+                let (e, dq, dz) = (at(q, z), 1e-4 * c, 1e-4);
+                let (right, left) = (at(q + dq, z), at(q - dq, z));
+                let (over, under) = (at(q, z + dz), at(q, z - dz));
+                let close = |up: f64, low: f64, d: f64, want: f64, unit: f64| {
+                    let got = (up - low) / (2.0 * d);
+                    assert!((got - want).abs() < 1e-4 * (unit + want.abs()), "{got} {want}");
                 };
-                close(by(right.u, left.u), e.u_c);
-                close(by(over.u, under.u), e.u_s);
-                close(by(right.u_c, left.u_c), e.u_cc);
-                close(by(over.u_c, under.u_c), e.u_cs);
-                close(by(right.u_s, left.u_s), e.u_cs);
-                close(by(over.u_s, under.u_s), e.u_ss);
+                let by_q = 1.0 / c;
+                close(right.u, left.u, dq, e.u_q, by_q);
+                close(over.u, under.u, dz, e.u_z, 1.0);
+                close(right.u_q, left.u_q, dq, e.u_qq, by_q * by_q);
+                close(over.u_q, under.u_q, dz, e.u_qz, by_q);
+                close(right.u_z, left.u_z, dq, e.u_qz, by_q);
+                close(over.u_z, under.u_z, dz, e.u_zz, 1.0);
             }
         }
     }
 
     #[test]
     fn a_straight_weightless_line_stores_half_the_stiffness_times_the_square() {
-        let e = half(10.0, 0.0, 2e4).exact(10.5, 0.2, &mut None).unwrap();
+        let e = half(10.0, 0.0, 2e4).exact(10.5 * 10.5, 2.1, &mut None).unwrap();
         assert!((e.u - 0.5 * 2e4 / 10.0 * 0.25).abs() < 1e-9, "{}", e.u);
-        let slack = half(10.0, 0.0, 2e4).exact(9.5, 0.2, &mut None).unwrap();
-        assert_eq!((slack.u, slack.u_c), (0.0, 0.0));
+        let slack = half(10.0, 0.0, 2e4).exact(9.5 * 9.5, 1.9, &mut None).unwrap();
+        assert_eq!((slack.u, slack.u_q), (0.0, 0.0));
     }
 }

@@ -29,7 +29,8 @@ fn in_plane() -> Length {
     Length::from_si(0.0)
 }
 
-/// How a jump rope stretches. Both kinds have a stiff and a soft end; see [`Run`].
+/// How a jump rope stretches. Both kinds have a stiff and a soft end; see [`Run`]. Rigidities from 1 mN to
+/// 1e12 N, relaxation times from 1 ns to 1e6 s.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "model", rename_all = "snake_case", deny_unknown_fields)]
 pub enum Response {
@@ -80,10 +81,10 @@ pub enum Run {
 pub struct Rope {
     /// Name, for the results.
     pub name: String,
-    /// Rest length from tie-in to tie-in.
+    /// Rest length from tie-in to tie-in, from 1 mm to 1000 km.
     #[serde(with = "Text::<Length>")]
     pub rest_length: Length,
-    /// Mass per rest length; zero for a massless rope.
+    /// Mass per rest length, up to 1000 kg/m; zero for a massless rope.
     #[serde(with = "Text::<LinearDensity>")]
     pub linear_density: LinearDensity,
     /// How it stretches.
@@ -113,6 +114,22 @@ pub struct Line {
     pub stretch: Stretch,
 }
 
+/// A rope without weight from an anchor to the ring, slack by some travel: the ring is stopped when it has
+/// moved that much away from the anchor. Two of them, from both sides, are a stabiliser.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Stop {
+    /// Name, for the results.
+    pub name: String,
+    /// Where it is anchored.
+    pub anchor: Place,
+    /// Slack in it while the jumper waits and the ring is at rest; it does nothing there.
+    #[serde(with = "Text::<Length>")]
+    pub travel: Length,
+    /// How it stretches.
+    pub response: Response,
+}
+
 /// A named wall, floor or ledge: a profile of straight pieces in the plane of the span (y zero), the
 /// same for every y.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -131,7 +148,7 @@ pub struct Wall {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Jump {
-    /// Mass of jumper and gear.
+    /// Mass of jumper and gear, from 1 g to 1000 t.
     #[serde(with = "Text::<Mass>")]
     pub mass: Mass,
     /// Drag area of the jumper: drag coefficient times frontal area.
@@ -153,6 +170,9 @@ pub struct Jump {
     /// Lines that hold the ring; empty with a fixed ring.
     #[serde(default)]
     pub lines: Vec<Line>,
+    /// Stops of a ring on lines.
+    #[serde(default)]
+    pub stops: Vec<Stop>,
     /// Mass of the ring with its connectors.
     #[serde(with = "Text::<Mass>")]
     pub ring_mass: Mass,

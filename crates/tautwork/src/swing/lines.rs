@@ -2,10 +2,12 @@
 
 use std::sync::Arc;
 
+use super::grid::Spot;
+use super::half::Half;
 use super::patch::{Cell, curvatures, slopes};
-use super::space::{from, size};
+use super::space::{dot, from, size};
 use super::support::Support;
-use super::table::Table;
+use super::table::{Group, Table};
 use crate::line::Planar;
 
 /// The lines of one jump.
@@ -17,6 +19,8 @@ pub(super) struct Lines {
     /// Which members of each group are there.
     there: Vec<Vec<bool>>,
     sums: Vec<Arc<Vec<Cell>>>,
+    /// Line of the jump and end of each half line of the table.
+    ends: Vec<Option<(usize, usize)>>,
     /// The last solution of each half line that had to be solved.
     near: Vec<Option<Planar>>,
 }
@@ -37,148 +41,209 @@ impl Lines {
         });
         let sums = sums.collect();
         let near = vec![None; table.halves.len()];
-        Self { table, chosen, there, sums, near }
+        let mut ends = vec![None; table.halves.len()];
+        for (line, of) in chosen.iter().enumerate() {
+            (ends[2 * of], ends[2 * of + 1]) = (Some((line, 0)), Some((line, 1)));
+        }
+        Self { table, chosen, there, sums, ends, near }
     }
 
-    /// Energy, force on the ring and, if asked for, stiffness, of one half line at the chord r.
-    fn solve(
-        &mut self,
-        half: usize,
-        r: [f64; 3],
-        stiffness: Option<&mut [[f64; 3]; 3]>,
-    ) -> Result<(f64, [f64; 3]), String> {
-        let line = &self.table.halves[half];
-        let c = size(r);
-        let s = if c > 0.0 { r[2] / c } else { 0.0 };
-        let near = &mut self.near[half];
-        if !line.solve(c, s, near).map_err(|stop| format!("{stop:?}"))? {
-            return Ok((0.0, [0.0; 3]));
-        }
-        let Some(p) = near.as_ref() else { return Ok((0.0, [0.0; 3])) };
-        let across_m = r[0].hypot(r[1]);
-        let a =
-            if across_m > 0.0 { [r[0] / across_m, r[1] / across_m, 0.0] } else { [1.0, 0.0, 0.0] };
-        let force = [-p.h_n * a[0], -p.h_n * a[1], p.piece.v1_n];
-        if let Some(sum) = stiffness {
-            let det = p.piece.hh * p.piece.vv - p.piece.hv * p.piece.hv;
-            let (aa, az, zz) = (p.piece.vv / det, p.piece.hv / det, p.piece.hh / det);
-            let out = [-a[1], a[0], 0.0];
-            let up = [0.0, 0.0, 1.0];
-            for i in 0..3 {
-                for j in 0..3 {
-                    sum[i][j] += aa * a[i] * a[j]
-                        + az * (a[i] * up[j] + up[i] * a[j])
-                        + zz * up[i] * up[j]
-                        + out[i] * out[j] / p.piece.out;
-                }
-            }
-        }
-        Ok((line.potential_j(p, across_m, r[2]), force))
+    /// Force of a cell on the ring.
+    #[expect(
+        clippy::inline_always,
+        reason = "a call's answer would go through memory, half of its cost"
+    )]
+    #[inline(always)]
+    fn force(cell: &Cell, spot: &Spot, r: [f64; 3]) -> [f64; 3] {
+        let [_, by_t, by_w] = slopes(cell, spot.t, spot.w);
+        let along = -2.0 * by_t * spot.per_side[0];
+        [along * r[0], along * r[1], along * r[2] - by_w * spot.per_side[1]]
     }
 
-    /// Energy and force of a look-up in a group; none outside of its grid.
+    /// Where a group looks a ring up; none outside of its grid.
     #[inline]
-    fn look(&self, group: usize, cells: &[Cell], r: [f64; 3]) -> Option<(f64, [f64; 3])> {
-        let c = size(r);
-        let s = r[2] / c;
-        let spot = self.table.groups[group].grid.as_ref()?.find(c, s)?;
-        let [u, by_t, by_w] = slopes(cells.get(spot.cell)?, spot.t, spot.w);
-        let (by_c, by_s) = (by_t / spot.sides[0], by_w / spot.sides[1]);
-        let along = -(by_c - by_s * s / c) / c;
-        Some((u, [along * r[0], along * r[1], along * r[2] - by_s / c]))
+    fn spot(group: &Group, r: [f64; 3]) -> Option<Spot> {
+        group.grid.as_ref()?.find(dot(r, r), r[2])
     }
 
-    /// Energy and force of all lines.
-    fn all(&mut self, ring_m: [f64; 3]) -> Result<(f64, [f64; 3]), String> {
+    /// Energy and force of the half lines of a group that are there, solved.
+    #[cold]
+    fn solved(&mut self, group: usize, r: [f64; 3]) -> Result<(f64, [f64; 3]), String> {
         let (mut energy, mut force) = (0.0, [0.0; 3]);
-        for group in 0..self.sums.len() {
-            let r = from(self.table.groups[group].anchor_m, ring_m);
-            if let Some((u, f)) = self.look(group, &self.sums[group], r) {
+        for (half, there) in self.table.groups[group].halves.iter().zip(&self.there[group]) {
+            if *there {
+                let (u, f) = solve(&self.table.halves[*half], &mut self.near[*half], r, None)?;
                 energy += u;
-                for i in 0..3 {
-                    force[i] += f[i];
-                }
-                continue;
-            }
-            for member in 0..self.there[group].len() {
-                if self.there[group][member] {
-                    let half = self.table.groups[group].halves[member];
-                    let (u, f) = self.solve(half, r, None)?;
-                    energy += u;
-                    for i in 0..3 {
-                        force[i] += f[i];
-                    }
-                }
+                force = [0, 1, 2].map(|i| force[i] + f[i]);
             }
         }
         Ok((energy, force))
     }
 }
 
+/// Energy, force on the ring and, if asked for, stiffness, of one half line at the chord r.
+#[cold]
+fn solve(
+    line: &Half,
+    near: &mut Option<Planar>,
+    r: [f64; 3],
+    stiffness: Option<&mut [[f64; 3]; 3]>,
+) -> Result<(f64, [f64; 3]), String> {
+    let across_m = r[0].hypot(r[1]);
+    if !line.solve(across_m, r[2], near).map_err(|stop| format!("{stop:?}"))? {
+        return Ok((0.0, [0.0; 3]));
+    }
+    let Some(p) = near.as_ref() else { return Ok((0.0, [0.0; 3])) };
+    let a = if across_m > 0.0 { [r[0] / across_m, r[1] / across_m, 0.0] } else { [1.0, 0.0, 0.0] };
+    let force = [-p.h_n * a[0], -p.h_n * a[1], p.piece.v1_n];
+    if let Some(sum) = stiffness {
+        let det = p.piece.hh * p.piece.vv - p.piece.hv * p.piece.hv;
+        let (aa, az, zz) = (p.piece.vv / det, p.piece.hv / det, p.piece.hh / det);
+        let out = [-a[1], a[0], 0.0];
+        let up = [0.0, 0.0, 1.0];
+        for i in 0..3 {
+            for j in 0..3 {
+                sum[i][j] += aa * a[i] * a[j]
+                    + az * (a[i] * up[j] + up[i] * a[j])
+                    + zz * up[i] * up[j]
+                    + out[i] * out[j] / p.piece.out;
+            }
+        }
+    }
+    Ok((line.potential_j(p, across_m, r[2]), force))
+}
+
 impl Support for Lines {
     fn force_n(&mut self, ring_m: [f64; 3]) -> Result<[f64; 3], String> {
-        Ok(self.all(ring_m)?.1)
+        let mut force = [0.0; 3];
+        for index in 0..self.sums.len() {
+            let group = &self.table.groups[index];
+            let r = from(group.anchor_m, ring_m);
+            let spot = Self::spot(group, r);
+            let f = match spot.and_then(|spot| Some((spot, self.sums[index].get(spot.cell)?))) {
+                Some((spot, cell)) => Self::force(cell, &spot, r),
+                None => self.solved(index, r)?.1,
+            };
+            force = [0, 1, 2].map(|i| force[i] + f[i]);
+        }
+        Ok(force)
     }
 
     fn potential_j(&mut self, ring_m: [f64; 3]) -> Result<f64, String> {
-        Ok(self.all(ring_m)?.0)
+        let mut energy = 0.0;
+        for index in 0..self.sums.len() {
+            let group = &self.table.groups[index];
+            let r = from(group.anchor_m, ring_m);
+            let spot = Self::spot(group, r);
+            energy += match spot.and_then(|spot| Some((spot, self.sums[index].get(spot.cell)?))) {
+                Some((spot, cell)) => slopes(cell, spot.t, spot.w)[0],
+                None => self.solved(index, r)?.0,
+            };
+        }
+        Ok(energy)
     }
 
-    fn anchor_n(&mut self, ring_m: [f64; 3], line: usize, end: usize) -> Result<f64, String> {
+    fn anchor_pull_n(
+        &mut self,
+        ring_m: [f64; 3],
+        line: usize,
+        end: usize,
+    ) -> Result<[f64; 3], String> {
         let half = 2 * self.chosen[line] + end;
         let [group, member] = self.table.place[half];
         if !self.there[group][member] {
-            return Ok(0.0);
+            return Ok([0.0; 3]);
         }
-        let r = from(self.table.groups[group].anchor_m, ring_m);
-        let cells = self.table.groups[group].cells.get(member);
-        let force = match cells.and_then(|cells| self.look(group, cells, r)) {
-            Some((_, force)) => force,
-            None => self.solve(half, r, None)?.1,
+        let group = &self.table.groups[group];
+        let r = from(group.anchor_m, ring_m);
+        let line = &self.table.halves[half];
+        let spot = Self::spot(group, r);
+        let cell = spot.and_then(|spot| Some((spot, group.cells.get(member)?.get(spot.cell)?)));
+        let force = match cell {
+            Some((spot, cell)) => Self::force(cell, &spot, r),
+            None => solve(line, &mut self.near[half], r, None)?.1,
         };
-        // What the line does to the ring, it does to the anchor, but for its weight.
-        let weight_n = self.table.halves[half].q_n_per_m * self.table.halves[half].rest_m;
-        Ok(size([force[0], force[1], force[2] + weight_n]))
+        Ok(line.on_anchor_n(force))
+    }
+
+    fn anchor_pulls_n(&mut self, ring_m: [f64; 3], pulls_n: &mut [[[f64; 3]; 2]]) {
+        for (index, group) in self.table.groups.iter().enumerate() {
+            let r = from(group.anchor_m, ring_m);
+            let spot = Self::spot(group, r);
+            for (member, half) in group.halves.iter().enumerate() {
+                let Some((line, end)) = self.ends[*half] else { continue };
+                let pull_n = &mut pulls_n[line][end];
+                if !self.there[index][member] {
+                    *pull_n = [0.0; 3];
+                    continue;
+                }
+                let cells = group.cells.get(member);
+                let cell = spot.and_then(|spot| Some((spot, cells?.get(spot.cell)?)));
+                let its = &self.table.halves[*half];
+                let force = if let Some((spot, cell)) = cell {
+                    Self::force(cell, &spot, r)
+                } else {
+                    let solved = solve(its, &mut self.near[*half], r, None);
+                    solved.map_or([f64::NAN; 3], |(_, force)| force)
+                };
+                *pull_n = its.on_anchor_n(force);
+            }
+        }
+    }
+
+    fn anchors_at_most_n(&self, rings_m: [[f64; 3]; 3], most_n: &mut [[f64; 2]]) {
+        for (group, of) in self.table.groups.iter().enumerate() {
+            let Some(grid) = &of.grid else { continue };
+            let r = rings_m.map(|ring| from(of.anchor_m, ring));
+            let wide = |values: [f64; 3]| {
+                let low = values.into_iter().fold(f64::INFINITY, f64::min);
+                let high = values.into_iter().fold(f64::NEG_INFINITY, f64::max);
+                // Between the looks it is not further out than they differ.
+                [low - (high - low), high + (high - low)]
+            };
+            let (q, z) = (wide(r.map(|r| dot(r, r))), wide(r.map(|r| r[2])));
+            let Some(cells) = grid.between(q, z) else { continue };
+            for (line, most_n) in most_n.iter_mut().enumerate() {
+                for (end, most_n) in most_n.iter_mut().enumerate() {
+                    let [its_group, member] = self.table.place[2 * self.chosen[line] + end];
+                    if its_group == group {
+                        *most_n = grid.greatest(&of.tops_n[member], cells);
+                    }
+                }
+            }
+        }
     }
 
     fn stiffness_n_per_m(&mut self, ring_m: [f64; 3]) -> Result<[[f64; 3]; 3], String> {
         let mut k = [[0.0; 3]; 3];
         for group in 0..self.sums.len() {
             let r = from(self.table.groups[group].anchor_m, ring_m);
-            let c = size(r);
-            let s = r[2] / c;
             let grid = self.table.groups[group].grid.as_ref();
-            let found = grid.and_then(|grid| grid.find(c, s));
+            let found = grid.and_then(|grid| grid.find(dot(r, r), r[2]));
             let cell = found.and_then(|spot| Some((spot, self.sums[group].get(spot.cell)?)));
             if let Some((spot, cell)) = cell {
-                let [_, by_t, by_w] = slopes(cell, spot.t, spot.w);
+                let [_, by_t, _] = slopes(cell, spot.t, spot.w);
                 let [tt, tw, ww] = curvatures(cell, spot.t, spot.w);
-                let [a, b] = spot.sides;
-                let (u_c, u_s) = (by_t / a, by_w / b);
-                let (cc, cs, ss) = (tt / (a * a), tw / (a * b), ww / (b * b));
-                let e = r.map(|r| r / c);
-                let g = [-s * e[0] / c, -s * e[1] / c, (1.0 - s * e[2]) / c];
-                for i in 0..3 {
-                    for j in 0..3 {
-                        let same = if i == j { 1.0 } else { 0.0 };
-                        let up = |i: usize| if i == 2 { 1.0 } else { 0.0 };
-                        let bend_c = (same - e[i] * e[j]) / c;
-                        let bend_s =
-                            (3.0 * s * e[i] * e[j] - s * same - up(i) * e[j] - e[i] * up(j))
-                                / (c * c);
-                        k[i][j] += cc * e[i] * e[j]
-                            + cs * (e[i] * g[j] + g[i] * e[j])
-                            + ss * g[i] * g[j]
-                            + u_c * bend_c
-                            + u_s * bend_s;
+                let [a, b] = spot.per_side;
+                let (u_q, qq, qz, zz) = (by_t * a, tt * a * a, tw * a * b, ww * b * b);
+                for (i, row) in k.iter_mut().enumerate() {
+                    for (j, k) in row.iter_mut().enumerate() {
+                        *k += 4.0 * qq * r[i] * r[j];
                     }
+                    row[i] += 2.0 * u_q;
+                    row[2] += 2.0 * qz * r[i];
                 }
+                for (k, r) in k[2].iter_mut().zip(r) {
+                    *k += 2.0 * qz * r;
+                }
+                k[2][2] += zz;
                 continue;
             }
             for member in 0..self.there[group].len() {
                 if self.there[group][member] {
                     let half = self.table.groups[group].halves[member];
-                    self.solve(half, r, Some(&mut k))?;
+                    let (line, near) = (&self.table.halves[half], &mut self.near[half]);
+                    solve(line, near, r, Some(&mut k))?;
                 }
             }
         }
@@ -206,7 +271,6 @@ impl Support for Lines {
 #[cfg(test)]
 mod tests {
     use super::super::jump::{Line, Place};
-    use super::super::space::dot;
     use super::*;
     use crate::line::{HalfLine, RingField};
     use crate::material::Stretch;
@@ -261,6 +325,9 @@ mod tests {
                 let ends = [0, 1].map(|end| lines.anchor_n(ring, line, end).unwrap());
                 assert!((ends[0] / tensions[2 * line] - 1.0).abs() < 1e-7);
                 assert!((ends[1] / tensions[2 * line + 1] - 1.0).abs() < 1e-7);
+                let mut most = [[f64::INFINITY; 2]; 3];
+                lines.anchors_at_most_n([ring; 3], &mut most);
+                assert!(ends[0] <= most[line][0] && ends[1] <= most[line][1]);
             }
             // The force is minus the derivative of the potential.
             for i in 0..3 {

@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 
+mod books;
 mod course;
 mod dop853;
 mod eighth;
@@ -11,6 +12,7 @@ mod fly;
 mod fold;
 mod grid;
 mod half;
+mod inside;
 mod jump;
 mod jumps;
 mod lines;
@@ -18,6 +20,8 @@ mod model;
 mod note;
 mod outlook;
 mod patch;
+mod record;
+mod report;
 mod rest;
 mod rope;
 mod seek;
@@ -26,18 +30,19 @@ mod space;
 mod support;
 mod table;
 mod terrain;
+mod walk;
 mod watch;
 
 pub use envelope::{Envelope, Spread, envelope};
 pub use error::SwingError;
 pub use fault::{AfterFault, Fault, Part, When};
 pub use flight::{
-    Assumed, Catch, Clearance, Ending, EnergyBooks, Event, Extreme, Flight, FoldBound, Happening,
-    LineResult, Rest, RingResult, RopeResult, Series, TimeAbove, Work,
+    AnchorResult, Assumed, Catch, Clearance, Ending, EnergyBooks, Event, Extreme, Flight,
+    FoldBound, Happening, LineResult, Rest, RingResult, RopeResult, Series, TimeAbove, Work,
 };
 pub use fly::fly;
 pub use fold::Fold;
-pub use jump::{Follow, Jump, Line, Place, Response, Rope, Run, Wall};
+pub use jump::{Follow, Jump, Line, Place, Response, Rope, Run, Stop, Wall};
 pub use jumps::{Jumps, TableReport};
 pub use note::Note;
 pub use outlook::{Limit, NamedForce, Outlook, WallLimit, outlook};

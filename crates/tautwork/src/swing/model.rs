@@ -2,14 +2,14 @@
 
 use super::fold::Fold;
 use super::rope::Rope;
-use super::space::{from, size, three};
+use super::space::{dot, from, size, three};
 use super::support::Support;
 use crate::ode::Rates;
 use crate::quantity::GRAVITY;
 
-/// Places in the state vector: three of place and three of velocity each. The viscous strains start at
-/// `VISCOUS`; after them come the energies lost to drag, to ring damping, to the ropes, and given by the
-/// falling fold.
+/// Places in the state vector: three of place and three of velocity each. The viscous strains of ropes and
+/// stops start at `VISCOUS`; after them come the energies lost to drag, to ring damping, to ropes and
+/// stops, and given by the falling fold.
 pub(super) const BODY: usize = 0;
 pub(super) const RING: usize = 6;
 pub(super) const VISCOUS: usize = 12;
@@ -22,6 +22,7 @@ pub(super) const BOOKS: usize = 4;
 #[derive(Debug, Clone)]
 pub(super) struct Model<S> {
     pub ropes: Vec<Rope>,
+    pub stops: Vec<Stop>,
     /// Mass of the body alone, kg.
     pub body_kg: f64,
     /// Body and half of the jump ropes, kg.
@@ -38,6 +39,22 @@ pub(super) struct Model<S> {
     pub failure: Option<String>,
 }
 
+/// A rope from a fixed anchor that stops a free ring.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Stop {
+    pub anchor_m: [f64; 3],
+    pub rope: Rope,
+}
+
+impl Stop {
+    /// Unit vector from the ring to the anchor, zero where they coincide, and strain.
+    pub fn reach(&self, ring_m: [f64; 3]) -> ([f64; 3], f64) {
+        let r = from(ring_m, self.anchor_m);
+        let d = size(r);
+        (if d > 0.0 { r.map(|r| r / d) } else { [0.0; 3] }, self.rope.strain(d))
+    }
+}
+
 /// Mass of the ring.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct RingMass {
@@ -49,19 +66,24 @@ pub(super) struct RingMass {
     pub damping_n_s_per_m: f64,
 }
 
-/// Sum of the rope pulls on the body, with the loss in the ropes.
+/// Sum of the rope pulls on the body.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Pull {
     pub n: [f64; 3],
     pub size_n: f64,
-    pub loss_w: f64,
 }
 
 /// Unit vector from body to ring and the distance; zero vector where they coincide.
+#[expect(
+    clippy::inline_always,
+    reason = "a call's answer would go through memory, half of its cost"
+)]
+#[inline(always)]
 pub(super) fn towards_ring(y: &[f64]) -> ([f64; 3], f64) {
     let r = from(three(y, BODY), three(y, RING));
     let d = size(r);
-    if d > 0.0 { (r.map(|r| r / d), d) } else { ([0.0; 3], 0.0) }
+    let per_d = 1.0 / d;
+    if d > 0.0 { (r.map(|r| r * per_d), d) } else { ([0.0; 3], 0.0) }
 }
 
 /// Speed of body or ring.
@@ -72,35 +94,53 @@ pub(super) fn speed(y: &[f64], at: usize) -> f64 {
 impl<S: Support> Model<S> {
     /// Length of the state vector.
     pub fn size(&self) -> usize {
-        VISCOUS + self.ropes.len() + BOOKS
+        self.books() + BOOKS
     }
 
     /// Where the energy entries start.
     pub fn books(&self) -> usize {
-        VISCOUS + self.ropes.len()
+        VISCOUS + self.cords()
     }
 
-    /// Tension of one rope before clipping, N: positive when taut.
-    pub fn trial_n(&self, y: &[f64], rope: usize) -> f64 {
-        let (_, d) = towards_ring(y);
-        self.ropes[rope].trial_n(self.ropes[rope].strain(d), y[VISCOUS + rope])
+    /// Number of ropes and, after them, stops.
+    pub fn cords(&self) -> usize {
+        self.ropes.len() + self.stops.len()
     }
 
-    /// Tension of one rope, N.
-    pub fn tension_n(&self, y: &[f64], rope: usize) -> f64 {
-        self.trial_n(y, rope).max(0.0)
+    /// Tension of one rope or stop before clipping, N: positive when taut.
+    pub fn trial_n(&self, y: &[f64], cord: usize) -> f64 {
+        let viscous = y[VISCOUS + cord];
+        match cord.checked_sub(self.ropes.len()) {
+            None => {
+                let rope = &self.ropes[cord];
+                rope.trial_n(rope.strain(towards_ring(y).1), viscous)
+            }
+            Some(i) => {
+                let stop = &self.stops[i];
+                stop.rope.trial_n(stop.reach(three(y, RING)).1, viscous)
+            }
+        }
+    }
+
+    /// Tension of one rope or stop, N.
+    pub fn tension_n(&self, y: &[f64], cord: usize) -> f64 {
+        self.trial_n(y, cord).max(0.0)
+    }
+
+    /// Pull of one stop on the ring, N.
+    pub fn stop_pull_n(&self, y: &[f64], stop: usize) -> [f64; 3] {
+        let tension_n = self.tension_n(y, self.ropes.len() + stop);
+        self.stops[stop].reach(three(y, RING)).0.map(|u| tension_n * u)
     }
 
     /// Pull of all ropes on the body, with direction and distance of the ring known.
     #[inline]
     pub fn pull(&self, y: &[f64], (u, d): ([f64; 3], f64)) -> Pull {
-        let (mut sum_n, mut loss_w) = (0.0, 0.0);
+        let mut sum_n = 0.0;
         for (rope, viscous) in self.ropes.iter().zip(&y[VISCOUS..]) {
-            let strain = rope.strain(d);
-            sum_n += rope.tension_n(strain, *viscous);
-            loss_w += rope.loss_w(strain, *viscous);
+            sum_n += rope.tension_n(rope.strain(d), *viscous);
         }
-        Pull { n: u.map(|u| sum_n * u), size_n: if d > 0.0 { sum_n } else { 0.0 }, loss_w }
+        Pull { n: u.map(|u| sum_n * u), size_n: if d > 0.0 { sum_n } else { 0.0 } }
     }
 
     /// Force of the ropes on the jumper, N, Eq. (15): the half of the ropes that moves with the body
@@ -126,6 +166,7 @@ impl<S: Support> Model<S> {
     }
 
     /// Downward forces of the falling fold on body and ring, N, Eq. (18).
+    #[inline]
     pub fn fold_n(&self, y: &[f64]) -> [f64; 2] {
         if self.fold == Fold::Neglected {
             return [0.0; 2];
@@ -139,8 +180,8 @@ impl<S: Support> Model<S> {
         })
     }
 
-    /// Energy that the state holds now, J, Eq. (9): kinetic, of height above z = 0, in the ropes and in
-    /// the lines.
+    /// Energy that the state holds now, J, Eq. (9): kinetic, of height above z = 0, in ropes and stops,
+    /// and in the lines.
     pub fn energy_j(&mut self, y: &[f64]) -> [f64; 4] {
         let square = |at: usize| {
             let v = three(y, at + SPEED);
@@ -156,12 +197,16 @@ impl<S: Support> Model<S> {
         }
         let (_, d) = towards_ring(y);
         let ropes = self.ropes.iter().zip(&y[VISCOUS..]);
-        let stored = ropes.map(|(rope, viscous)| rope.stored_j(rope.strain(d), *viscous)).sum();
+        let mut stored: f64 =
+            ropes.map(|(rope, viscous)| rope.stored_j(rope.strain(d), *viscous)).sum();
+        for (stop, viscous) in self.stops.iter().zip(&y[VISCOUS + self.ropes.len()..]) {
+            stored += stop.rope.stored_j(stop.reach(three(y, RING)).1, *viscous);
+        }
         [kinetic, height, stored, lines]
     }
 
-    /// Energy lost so far, J: to drag, to ring damping, to the ropes, and from the fold (negative where
-    /// it gave).
+    /// Energy lost so far, J: to drag, to ring damping, to ropes and stops, and from the fold
+    /// (negative where it gave).
     pub fn lost_j(&self, y: &[f64]) -> [f64; 4] {
         let at = self.books();
         [y[at], y[at + 1], y[at + 2], y[at + 3]]
@@ -169,55 +214,58 @@ impl<S: Support> Model<S> {
 }
 
 impl<S: Support> Rates for Model<S> {
+    #[inline]
     fn rates(&mut self, y: &[f64], dy: &mut [f64]) {
         let (u, d) = towards_ring(y);
-        let pull = self.pull(y, (u, d));
+        let (viscous, viscous_rates) = (&y[VISCOUS..], &mut dy[VISCOUS..]);
+        let (mut pull_n, mut loss_w) = (0.0, 0.0);
+        for ((rope, viscous), rate) in self.ropes.iter().zip(viscous).zip(&mut *viscous_rates) {
+            let now = rope.answer(rope.strain(d), *viscous);
+            *rate = now.viscous_rate;
+            pull_n += now.tension_n;
+            loss_w += now.loss_w;
+        }
+        let pull = u.map(|u| pull_n * u);
         let drag = self.drag_n(y);
         let v = three(y, BODY + SPEED);
-        dy[BODY..BODY + SPEED].copy_from_slice(&v);
-        for i in 0..3 {
-            dy[BODY + SPEED + i] = (pull.n[i] + drag[i]) / self.low_kg;
-        }
-        dy[BODY + SPEED + 2] -= GRAVITY;
-        dy[RING..RING + 6].fill(0.0);
-        let books = self.books();
-        dy[books] = -(drag[0] * v[0] + drag[1] * v[1] + drag[2] * v[2]);
-        dy[books + 1] = 0.0;
-        dy[books + 2] = pull.loss_w;
-        dy[books + 3] = 0.0;
-        for (i, rope) in self.ropes.iter().enumerate() {
-            dy[VISCOUS + i] = rope.viscous_rate(rope.strain(d), y[VISCOUS + i]);
-        }
-        let mut ring_fold_n = 0.0;
-        if self.fold != Fold::Neglected {
-            let [body_n, ring_n] = self.fold_n(y);
-            dy[BODY + SPEED + 2] -= body_n / self.low_kg;
-            dy[books + 3] += body_n * v[2];
-            ring_fold_n = ring_n;
-        }
+        let per_kg = 1.0 / self.low_kg;
+        let fold_n = self.fold_n(y);
+        let mut a = [0, 1, 2].map(|i| (pull[i] + drag[i]) * per_kg);
+        a[2] -= GRAVITY + fold_n[0] * per_kg;
+        let drag_w = -dot(drag, v);
+        let (ring_v, mut ring_a, mut ring_w) = (three(y, RING + SPEED), [0.0; 3], 0.0);
+        let mut fold_w = fold_n[0] * v[2];
         if let Some(ring) = &self.ring {
             let place = three(y, RING);
-            let v = three(y, RING + SPEED);
             // A trial step too long may carry the ring out of reach; NaN sends the integrator back.
-            let force = if place.iter().all(|p| p.is_finite()) {
-                match self.support.force_n(place) {
-                    Ok(force) => force,
-                    Err(problem) => {
-                        self.failure = Some(problem);
-                        [f64::NAN; 3]
-                    }
-                }
+            let mut force = if place.iter().all(|p| p.is_finite()) {
+                self.support.force_n(place).unwrap_or_else(|problem| {
+                    self.failure = Some(problem);
+                    [f64::NAN; 3]
+                })
             } else {
                 [f64::NAN; 3]
             };
-            let c = ring.damping_n_s_per_m;
-            for i in 0..3 {
-                dy[RING + i] = v[i];
-                dy[RING + SPEED + i] = (force[i] - pull.n[i] - c * v[i]) / ring.moves_kg;
+            let first = self.ropes.len();
+            for (i, stop) in self.stops.iter().enumerate() {
+                let (u, strain) = stop.reach(place);
+                let now = stop.rope.answer(strain, viscous[first + i]);
+                viscous_rates[first + i] = now.viscous_rate;
+                loss_w += now.loss_w;
+                force = [0, 1, 2].map(|k| force[k] + now.tension_n * u[k]);
             }
-            dy[RING + SPEED + 2] -= (ring.weighs_kg * GRAVITY + ring_fold_n) / ring.moves_kg;
-            dy[books + 1] = c * (v[0] * v[0] + v[1] * v[1] + v[2] * v[2]);
-            dy[books + 3] += ring_fold_n * v[2];
+            let (c, per_kg) = (ring.damping_n_s_per_m, 1.0 / ring.moves_kg);
+            ring_a = [0, 1, 2].map(|i| (force[i] - pull[i] - c * ring_v[i]) * per_kg);
+            ring_a[2] -= (ring.weighs_kg * GRAVITY + fold_n[1]) * per_kg;
+            ring_w = c * dot(ring_v, ring_v);
+            fold_w += fold_n[1] * ring_v[2];
         }
+        let [x, y, z] = v;
+        let [ring_x, ring_y, ring_z] = ring_v;
+        let moving =
+            [x, y, z, a[0], a[1], a[2], ring_x, ring_y, ring_z, ring_a[0], ring_a[1], ring_a[2]];
+        dy[..VISCOUS].copy_from_slice(&moving);
+        let books = self.books();
+        dy[books..books + BOOKS].copy_from_slice(&[drag_w, ring_w, loss_w, fold_w]);
     }
 }

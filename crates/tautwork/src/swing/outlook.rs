@@ -88,7 +88,7 @@ pub struct Outlook {
 /// #             stiff: 20.0.kilonewtons(), soft: 10.0.kilonewtons(), relaxation: None,
 /// #         },
 /// #     }],
-/// #     lines: vec![], ring_mass: 0.0.kilograms(), fixed_ring: Some(at(0.0, 0.0)),
+/// #     lines: vec![], stops: vec![], ring_mass: 0.0.kilograms(), fixed_ring: Some(at(0.0, 0.0)),
 /// #     ring_at_exit: None, ring_damping: None, line_mass_share: None, rope_drag_area: None,
 /// #     air_density: None, wind: None, wind_y: None, fold: Fold::Neglected,
 /// #     faults: vec![], walls: vec![], body_radius: 1.0.meters(),

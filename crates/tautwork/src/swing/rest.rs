@@ -4,6 +4,7 @@ use nalgebra::{Matrix3, Vector3};
 
 use super::SwingError;
 use super::model::Model;
+use super::rope::Rope;
 use super::support::Support;
 use crate::quantity::{Force, GRAVITY, Quantity, print};
 
@@ -23,25 +24,32 @@ pub(super) fn waiting<S: Support>(
     let weight_n = model.ring.as_ref().map_or(0.0, |r| r.weighs_kg) * GRAVITY;
     let ropes = model.ropes.clone();
     balance(&mut model.support, "waiting", guess_m, |ring| {
-        let r = Vector3::from(body_m) - ring;
-        let d = r.norm();
         let (mut pull, mut stiffness) = (-weight_n * Vector3::z(), Matrix3::zeros());
-        for rope in ropes.iter().filter(|r| d > r.rest_m) {
-            let t = rope.long_n * rope.strain(d);
-            let u = r / d;
-            let (along, across) = (rope.long_n / rope.rest_m, t / d);
-            pull += t * u;
-            let line = u * u.transpose();
-            stiffness += along * line + across * (Matrix3::identity() - line);
+        for rope in &ropes {
+            pulled(rope, Vector3::from(body_m) - ring, &mut pull, &mut stiffness);
         }
         (pull, stiffness)
     })
 }
 
+/// Adds what a rope from the ring along `r`, relaxed, does to it, if it is taut.
+fn pulled(rope: &Rope, r: Vector3<f64>, pull: &mut Vector3<f64>, stiffness: &mut Matrix3<f64>) {
+    let d = r.norm();
+    if d <= rope.rest_m || rope.lost {
+        return;
+    }
+    let t = rope.long_n * rope.strain(d);
+    let u = r / d;
+    let (along, across) = (rope.long_n / rope.rest_m, t / d);
+    *pull += t * u;
+    let line = u * u.transpose();
+    *stiffness += along * line + across * (Matrix3::identity() - line);
+}
+
 /// Places of ring and body, m.
 pub(super) type Hanging = ([f64; 3], [f64; 3]);
 
-/// Ring and body at rest with the body hanging, ropes at their long-term stiffness, wind included.
+/// Ring and body at rest with the body hanging, ropes and stops at their long-term stiffness, wind included.
 /// None without ropes or without anything that holds the ring.
 pub(super) fn hanging<S: Support>(
     model: &mut Model<S>,
@@ -50,18 +58,28 @@ pub(super) fn hanging<S: Support>(
     let [x, y] = model.wind_m_per_s;
     let drag = model.drag_kg_per_m * x.hypot(y);
     let pull = Vector3::new(drag * x, drag * y, -model.low_kg * GRAVITY);
-    let size = pull.norm();
+    // Scaled, so that no square leaves the range of doubles.
+    let greatest = pull.amax();
+    let direction = pull / greatest;
+    let size = greatest * direction.norm();
     let below = hang_m(model, size)?;
-    let body = |ring: [f64; 3]| (Vector3::from(ring) + pull * (below / size)).into();
+    let body = |ring: [f64; 3]| (Vector3::from(ring) + direction.normalize() * below).into();
     let Some(ring) = &model.ring else { return Some(Ok((ring_m, body(ring_m)))) };
     let load = pull - ring.weighs_kg * GRAVITY * Vector3::z();
-    let found = balance(&mut model.support, "at rest", ring_m, |_| (load, Matrix3::zeros()));
+    let stops = model.stops.clone();
+    let found = balance(&mut model.support, "at rest", ring_m, |ring| {
+        let (mut load, mut stiffness) = (load, Matrix3::zeros());
+        for stop in &stops {
+            pulled(&stop.rope, Vector3::from(stop.anchor_m) - ring, &mut load, &mut stiffness);
+        }
+        (load, stiffness)
+    });
     Some(found.map(|ring| (ring, body(ring))))
 }
 
 /// Distance at which all ropes together carry `load_n`: the root of a rising piecewise line.
 fn hang_m<S>(model: &Model<S>, load_n: f64) -> Option<f64> {
-    let mut ropes: Vec<_> = model.ropes.iter().collect();
+    let mut ropes: Vec<_> = model.ropes.iter().filter(|r| !r.lost).collect();
     ropes.sort_by(|a, b| a.rest_m.total_cmp(&b.rest_m));
     let (mut k, mut k_rest) = (0.0, 0.0);
     for (i, rope) in ropes.iter().enumerate() {
@@ -134,22 +152,15 @@ fn imbalance<S: Support>(
 #[cfg(test)]
 mod tests {
     use super::super::model::RingMass;
-    use super::super::rope::Rope;
     use super::super::support::Spring;
     use super::*;
 
     #[test]
     fn two_ropes_of_unlike_length_share_the_hanging_weight() {
-        let rope = |rest_m| Rope {
-            rest_m,
-            mass_kg: 0.0,
-            long_n: 10e3,
-            arm_n: 10e3,
-            relaxation_s: 0.1,
-            lost: false,
-        };
+        let rope = |rest_m| Rope::new(rest_m, 0.0, 10e3, 10e3, 0.1);
         let mut model = Model {
             ropes: vec![rope(11.0), rope(10.0)],
+            stops: Vec::new(),
             body_kg: 100.0,
             low_kg: 100.0,
             ring: Some(RingMass { weighs_kg: 2.0, moves_kg: 5.0, damping_n_s_per_m: 0.0 }),

@@ -15,12 +15,40 @@ pub(super) struct Rope {
     pub relaxation_s: f64,
     /// It has failed in flight.
     pub lost: bool,
+    /// One over rest length and relaxation time, and rest strain over viscous strain: asked for at each
+    /// evaluation.
+    per_m: f64,
+    per_s: f64,
+    rest_share: f64,
+}
+
+/// What a rope does at one strain.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Answer {
+    pub tension_n: f64,
+    pub viscous_rate: f64,
+    pub loss_w: f64,
 }
 
 impl Rope {
+    /// A whole rope.
+    pub fn new(rest_m: f64, mass_kg: f64, long_n: f64, arm_n: f64, relaxation_s: f64) -> Self {
+        Self {
+            rest_m,
+            mass_kg,
+            long_n,
+            arm_n,
+            relaxation_s,
+            lost: false,
+            per_m: 1.0 / rest_m,
+            per_s: 1.0 / relaxation_s,
+            rest_share: arm_n / (long_n + arm_n),
+        }
+    }
+
     /// Strain at which the rope goes taut, Eq. (5).
     pub fn rest_strain(&self, viscous: f64) -> f64 {
-        viscous * self.arm_n / (self.long_n + self.arm_n)
+        viscous * self.rest_share
     }
 
     /// Tension at a geometric strain, Eq. (4). The total is clipped, never the arm.
@@ -41,18 +69,17 @@ impl Rope {
         strain.max(self.rest_strain(viscous))
     }
 
-    /// Rate of the viscous strain, Eq. (6).
-    pub fn viscous_rate(&self, strain: f64, viscous: f64) -> f64 {
-        (self.own_strain(strain, viscous) - viscous) / self.relaxation_s
-    }
-
-    /// Power lost to heat, Eq. (7): a square, so never negative.
-    pub fn loss_w(&self, strain: f64, viscous: f64) -> f64 {
-        if self.lost || self.arm_n == 0.0 {
-            return 0.0;
+    /// Tension, Eq. (4), rate of the viscous strain, Eq. (6), and power lost to heat, Eq. (7): a square, so
+    /// never negative.
+    #[inline]
+    pub fn answer(&self, strain: f64, viscous: f64) -> Answer {
+        if self.lost {
+            return Answer { tension_n: 0.0, viscous_rate: 0.0, loss_w: 0.0 };
         }
         let across = self.own_strain(strain, viscous) - viscous;
-        self.rest_m * self.arm_n * across * across / self.relaxation_s
+        let viscous_rate = across * self.per_s;
+        let loss_w = self.rest_m * self.arm_n * across * viscous_rate;
+        Answer { tension_n: self.tension_n(strain, viscous), viscous_rate, loss_w }
     }
 
     /// Energy stored in both springs, Eq. (8).
@@ -67,7 +94,7 @@ impl Rope {
 
     /// Geometric strain over a distance between the ends.
     pub fn strain(&self, distance_m: f64) -> f64 {
-        distance_m / self.rest_m - 1.0
+        distance_m * self.per_m - 1.0
     }
 }
 
@@ -76,14 +103,7 @@ mod tests {
     use super::*;
 
     fn rope() -> Rope {
-        Rope {
-            rest_m: 10.0,
-            mass_kg: 0.7,
-            long_n: 10e3,
-            arm_n: 15e3,
-            relaxation_s: 0.2,
-            lost: false,
-        }
+        Rope::new(10.0, 0.7, 10e3, 15e3, 0.2)
     }
 
     /// Integrates the viscous strain along a strain history by midpoint steps: (viscous, least
@@ -99,14 +119,14 @@ mod tests {
         let (mut least_t, mut least_loss, mut work, mut loss) = (f64::MAX, f64::MAX, 0.0, 0.0);
         for i in 0..n {
             let t = f64::from(i) * dt;
-            let half = viscous + 0.5 * dt * rope.viscous_rate(path(t), viscous);
+            let half = viscous + 0.5 * dt * rope.answer(path(t), viscous).viscous_rate;
             let e = path(t + 0.5 * dt);
-            let tension = rope.tension_n(e, half);
-            work += tension * (path(t + dt) - path(t)) * rope.rest_m;
-            loss += rope.loss_w(e, half) * dt;
-            least_t = least_t.min(tension);
-            least_loss = least_loss.min(rope.loss_w(e, half));
-            viscous += dt * rope.viscous_rate(e, half);
+            let now = rope.answer(e, half);
+            work += now.tension_n * (path(t + dt) - path(t)) * rope.rest_m;
+            loss += now.loss_w * dt;
+            least_t = least_t.min(now.tension_n);
+            least_loss = least_loss.min(now.loss_w);
+            viscous += dt * now.viscous_rate;
         }
         (viscous, least_t, least_loss, work, loss)
     }

@@ -1,17 +1,19 @@
 //! From the question to the model: checks, defaults and the state at exit.
 
 use super::SwingError;
-use super::course::Course;
+use super::course::{Anchor, Course};
 use super::flight::Assumed;
 use super::jump::{Jump, Place, Response, Run};
-use super::model::{BODY, BOOKS, Model, RING, RingMass, SPEED, VISCOUS};
+use super::model::{BODY, BOOKS, Model, RING, RingMass, SPEED, Stop, VISCOUS};
 use super::rest::{Hanging, hanging, waiting};
 use super::rope::Rope;
 use super::space::{from, size};
 use super::support::Support;
 use super::terrain::Wall;
 use crate::quantity::check::{between, count, finite, non_negative, positive};
-use crate::quantity::{Damping, Invalid, Length, Quantity, Ratio, Time, Words, print};
+use crate::quantity::{
+    AxialRigidity, Damping, Invalid, Length, Quantity, Ratio, Time, Words, print,
+};
 
 /// Everything needed to run, and where body and ring come to rest.
 pub(super) struct Setup<S> {
@@ -43,32 +45,103 @@ fn or_assumed<Q: Quantity>(
     })
 }
 
-fn rope(rope: &super::jump::Rope, run: Run) -> Result<Rope, Invalid> {
-    let rest_m = positive("rest_length", rope.rest_length)?;
-    let mass_kg = rest_m * non_negative("linear_density", rope.linear_density)?;
-    let (long_n, arm_n, relaxation) = match &rope.response {
+/// A rigidity, in a range far beyond any use, so that no figure leaves the range of doubles.
+fn rigidity(name: &str, value: AxialRigidity) -> Result<f64, Invalid> {
+    positive(name, value)?;
+    between(name, value, AxialRigidity::from_si(1e-3), AxialRigidity::from_si(1e12))
+}
+
+/// A relaxation time, likewise.
+fn relaxation(name: &str, time: Time) -> Result<f64, Invalid> {
+    positive(name, time)?;
+    between(name, time, Time::from_si(1e-9), Time::from_si(1e6))
+}
+
+/// Long-term and arm rigidity, N, and relaxation time, s, in one run.
+fn stretch(response: &Response, run: Run) -> Result<(f64, f64, f64), Invalid> {
+    match response {
         Response::Solid { long_term, arm, relaxation_low, relaxation_high } => {
-            let low = positive("relaxation_low", *relaxation_low)?;
+            let low = relaxation("relaxation_low", *relaxation_low)?;
             between("relaxation_high", *relaxation_high, *relaxation_low, Time::from_si(1e6))?;
             let time = if run == Run::Stiff { relaxation_high.si() } else { low };
-            (positive("long_term", *long_term)?, non_negative("arm", *arm)?, time)
+            let none = AxialRigidity::from_si(0.0);
+            non_negative("arm", *arm)?;
+            let arm_n = between("arm", *arm, none, AxialRigidity::from_si(1e12))?;
+            Ok((rigidity("long_term", *long_term)?, arm_n, time))
         }
-        Response::Pair { stiff, soft, relaxation } => {
-            let soft_n = positive("soft", *soft)?;
-            let stiff_n = positive("stiff", *stiff)?;
+        Response::Pair { stiff, soft, relaxation: time } => {
+            let (soft_n, stiff_n) = (rigidity("soft", *soft)?, rigidity("stiff", *stiff)?);
             if stiff_n < soft_n {
                 let allowed = format!("at least soft, {}", print(*soft));
                 let (parameter, value) = ("stiff".to_owned(), print(*stiff));
                 return Err(Invalid::new(parameter, value, allowed));
             }
             let long = if run == Run::Stiff { stiff_n } else { soft_n };
-            match relaxation {
-                Some(time) => (long, long, positive("relaxation", *time)?),
-                None => (long, 0.0, 1.0),
+            match time {
+                Some(time) => Ok((long, long, relaxation("relaxation", *time)?)),
+                None => Ok((long, 0.0, 1.0)),
             }
         }
+    }
+}
+
+fn rope(rope: &super::jump::Rope, run: Run) -> Result<Rope, Invalid> {
+    positive("rest_length", rope.rest_length)?;
+    let rest_m = between("rest_length", rope.rest_length, 1.0.millimeters(), 1000.0.kilometers())?;
+    non_negative("linear_density", rope.linear_density)?;
+    let heaviest = 1000.0.kilograms_per_meter();
+    let none = 0.0.kilograms_per_meter();
+    let mass_kg = rest_m * between("linear_density", rope.linear_density, none, heaviest)?;
+    let (long_n, arm_n, relaxation_s) = stretch(&rope.response, run)?;
+    Ok(Rope::new(rest_m, mass_kg, long_n, arm_n, relaxation_s))
+}
+
+/// The stops of a ring that is at rest while the jumper waits.
+fn stops(jump: &Jump, ring_m: [f64; 3]) -> Result<Vec<Stop>, SwingError> {
+    if jump.fixed_ring.is_some() && !jump.stops.is_empty() {
+        return Err(SwingError::contradiction("stops", "a fixed ring has no stops"));
+    }
+    let mut stops = Vec::new();
+    for (i, stop) in jump.stops.iter().enumerate() {
+        let key = format!("stops[{i}]");
+        let within = |e: Invalid| e.within(&key);
+        let anchor_m = point("anchor", stop.anchor).map_err(within)?;
+        let travel_m = non_negative("travel", stop.travel).map_err(within)?;
+        let (long_n, arm_n, relaxation_s) = stretch(&stop.response, jump.run).map_err(within)?;
+        let rest_m = size(from(anchor_m, ring_m)) + travel_m;
+        if rest_m == 0.0 {
+            let problem = "the ring rests at its anchor and has no travel";
+            return Err(SwingError::contradiction(&key, problem));
+        }
+        let rope = Rope::new(rest_m, 0.0, long_n, arm_n, relaxation_s);
+        stops.push(Stop { anchor_m, rope });
+    }
+    Ok(stops)
+}
+
+/// Places at which lines and stops end, in the order in which they are named.
+fn anchors(jump: &Jump) -> Vec<Anchor> {
+    let mut all: Vec<Anchor> = Vec::new();
+    let mut of = |place: Place| -> usize {
+        let at_m = [place.x.si(), place.y.si(), place.z.si()];
+        let known = all.iter().position(|a| a.at_m == at_m);
+        known.unwrap_or_else(|| {
+            all.push(Anchor { at_m, ..Anchor::default() });
+            all.len() - 1
+        })
     };
-    Ok(Rope { rest_m, mass_kg, long_n, arm_n, relaxation_s: relaxation, lost: false })
+    let mut ends = Vec::new();
+    for (i, line) in jump.lines.iter().enumerate() {
+        ends.extend([(of(line.near), i, 0), (of(line.far), i, 1)]);
+    }
+    let stops: Vec<_> = jump.stops.iter().map(|stop| of(stop.anchor)).collect();
+    for (anchor, line, end) in ends {
+        all[anchor].ends.push((line, end));
+    }
+    for (i, anchor) in stops.into_iter().enumerate() {
+        all[anchor].stops.push(i);
+    }
+    all
 }
 
 fn ropes(jump: &Jump) -> Result<Vec<Rope>, Invalid> {
@@ -116,11 +189,13 @@ fn course(jump: &Jump, assumed: &mut Vec<Assumed>) -> Result<Course, SwingError>
     }
     Ok(Course {
         rope_names: jump.ropes.iter().map(|r| r.name.clone()).collect(),
+        stop_names: jump.stops.iter().map(|s| s.name.clone()).collect(),
         walls: walls(jump)?,
         radius_m: non_negative("body_radius", jump.body_radius)?,
         zone_m: positive("launch_zone", zone)?,
         forces_n,
         lines: jump.lines.len(),
+        anchors: anchors(jump),
         rest_m: [0.0; 2],
         ahead: [1.0, 0.0],
         faults: Vec::new(),
@@ -142,7 +217,9 @@ pub(super) fn set_up<S: Support>(
     hang_m: [f64; 3],
 ) -> Result<Setup<S>, SwingError> {
     let mut assumed = Vec::new();
-    let body_kg = positive("mass", jump.mass)?;
+    positive("mass", jump.mass)?;
+    // Far beyond any use, but so that no figure leaves the range of doubles.
+    let body_kg = between("mass", jump.mass, 1.0.grams(), 1e6.kilograms())?;
     let ropes = ropes(jump)?;
     let half_ropes_kg = 0.5 * ropes.iter().map(|r| r.mass_kg).sum::<f64>();
     let mut course = course(jump, &mut assumed)?;
@@ -172,6 +249,7 @@ pub(super) fn set_up<S: Support>(
     };
     let mut model = Model {
         ropes,
+        stops: Vec::new(),
         body_kg,
         low_kg: body_kg + half_ropes_kg,
         ring,
@@ -193,6 +271,7 @@ pub(super) fn set_up<S: Support>(
         Some(place) => point("ring_at_exit", place)?,
         None => at_rest,
     };
+    model.stops = stops(jump, at_rest)?;
     let taut_kg = model.support.taut_kg(at_rest);
     if let Some(ring) = &mut model.ring {
         ring.moves_kg += share * taut_kg;
@@ -213,6 +292,7 @@ pub(super) fn set_up<S: Support>(
     let distance_m = size(from(body, ring));
     // A rope taut while waiting has had time to relax.
     start.extend(model.ropes.iter().map(|r| r.strain(distance_m).max(0.0)));
+    start.extend(model.stops.iter().map(|s| s.reach(ring).1.max(0.0)));
     start.extend([0.0; BOOKS]);
     Ok(Setup { model, course, start, rest, assumed })
 }

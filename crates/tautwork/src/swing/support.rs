@@ -1,13 +1,35 @@
 //! What holds the ring: the quasi-static force of the lines on it.
 
+use super::space::size;
+
 /// The lines as the ring feels them. A call says what is wrong in the words of the line model.
 pub(super) trait Support {
     /// Net force of all lines on the ring, N, their own weight included.
     fn force_n(&mut self, ring_m: [f64; 3]) -> Result<[f64; 3], String>;
     /// The energy of which the force is minus the derivative, J.
     fn potential_j(&mut self, ring_m: [f64; 3]) -> Result<f64, String>;
-    /// Tension at the near (0) or the far (1) anchor of one line, N.
-    fn anchor_n(&mut self, ring_m: [f64; 3], line: usize, end: usize) -> Result<f64, String>;
+    /// Pull of one line on its near (0) or far (1) anchor, N.
+    fn anchor_pull_n(
+        &mut self,
+        ring_m: [f64; 3],
+        line: usize,
+        end: usize,
+    ) -> Result<[f64; 3], String>;
+    /// Tension of one line at its near (0) or far (1) anchor, N.
+    fn anchor_n(&mut self, ring_m: [f64; 3], line: usize, end: usize) -> Result<f64, String> {
+        Ok(size(self.anchor_pull_n(ring_m, line, end)?))
+    }
+    /// Pulls of all lines on their near and far anchors, N; NaN without a solution.
+    fn anchor_pulls_n(&mut self, ring_m: [f64; 3], pulls_n: &mut [[[f64; 3]; 2]]) {
+        for (line, pulls_n) in pulls_n.iter_mut().enumerate() {
+            for (end, pull_n) in pulls_n.iter_mut().enumerate() {
+                *pull_n = self.anchor_pull_n(ring_m, line, end).unwrap_or([f64::NAN; 3]);
+            }
+        }
+    }
+    /// Bounds of the tension of each line at both anchors while the ring goes through three places: those
+    /// of which something is known.
+    fn anchors_at_most_n(&self, _rings_m: [[f64; 3]; 3], _most_n: &mut [[f64; 2]]) {}
     /// Minus the derivative of the force by the position, N/m.
     fn stiffness_n_per_m(&mut self, ring_m: [f64; 3]) -> Result<[[f64; 3]; 3], String>;
     /// Mass of the halves that are drawn straight at a ring position, kg.
@@ -31,8 +53,8 @@ impl Support for Nothing {
         Ok(0.0)
     }
 
-    fn anchor_n(&mut self, _: [f64; 3], _: usize, _: usize) -> Result<f64, String> {
-        Ok(0.0)
+    fn anchor_pull_n(&mut self, _: [f64; 3], _: usize, _: usize) -> Result<[f64; 3], String> {
+        Ok([0.0; 3])
     }
 
     fn stiffness_n_per_m(&mut self, _: [f64; 3]) -> Result<[[f64; 3]; 3], String> {
@@ -59,8 +81,8 @@ impl Support for Spring {
         Ok(part(0) + part(1) + part(2))
     }
 
-    fn anchor_n(&mut self, p: [f64; 3], _: usize, _: usize) -> Result<f64, String> {
-        Ok(super::space::size(self.force_n(p)?))
+    fn anchor_pull_n(&mut self, p: [f64; 3], _: usize, _: usize) -> Result<[f64; 3], String> {
+        self.force_n(p).map(|f| f.map(|f| -f))
     }
 
     fn stiffness_n_per_m(&mut self, _: [f64; 3]) -> Result<[[f64; 3]; 3], String> {

@@ -24,6 +24,8 @@ pub(super) struct Group {
     pub cells: Vec<Arc<Vec<Cell>>>,
     /// Sum over all half lines.
     pub sum: Arc<Vec<Cell>>,
+    /// For each half line and cell, a bound of its tension at the anchor, N.
+    pub tops_n: Vec<Vec<f64>>,
 }
 
 /// Line i has halves 2 i (near) and 2 i + 1 (far).
@@ -50,9 +52,11 @@ impl Table {
             let members: Vec<&Half> = group.halves.iter().map(|i| &table.halves[*i]).collect();
             let Some(range) = range(&members, from(group.anchor_m, table.hang_m)) else { continue };
             // A line without a solution somewhere in the range is solved where it is needed.
-            let Ok(Some(Built { grid, cells, worst: found })) = build(&members, range) else {
+            let Ok(Some(Built { grid, cells, tops_n, worst: found })) = build(&members, range)
+            else {
                 continue;
             };
+            group.tops_n = tops_n;
             table.worst = table.worst.max(found);
             group.grid = Some(grid);
             group.cells = cells.into_iter().map(Arc::new).collect();
@@ -78,6 +82,7 @@ impl Table {
                     grid: None,
                     cells: Vec::new(),
                     sum: Arc::new(Vec::new()),
+                    tops_n: Vec::new(),
                 });
             }
             place.push([group, groups[group].halves.len()]);
@@ -125,17 +130,22 @@ impl Group {
     }
 }
 
-/// Chords that are covered: from slack to a tenth of stretch, and the ring a little above to far below
-/// where it hangs.
+/// What is covered: chords from slack to a tenth of stretch, and the ring from a little above to far below
+/// where it hangs, but not near the vertical through the anchor.
 fn range(members: &[&Half], hang_m: [f64; 3]) -> Option<Range> {
     let chord_m = size(hang_m);
-    let s = hang_m[2] / chord_m;
     let rest = |half: &&Half| half.rest_m;
     let least = members.iter().map(rest).fold(chord_m, f64::min);
     let most = members.iter().map(rest).fold(chord_m, f64::max);
-    let s = [(s - 0.45).max(-0.9), (s + 0.25).min(0.9)];
+    let (shortest_m, longest_m) = (0.88 * least, 1.1 * most);
+    let z_m = hang_m[2];
+    let z = [
+        (z_m - 0.45 * chord_m).max(-0.9 * shortest_m),
+        (z_m + 0.25 * chord_m).min(0.9 * shortest_m),
+    ];
     let usable = chord_m > 0.0 && least > 0.0 && most.is_finite() && most < 1e3 * least;
-    (usable && s[0] < s[1]).then_some(Range { c_m: [0.88 * least, 1.1 * most], s })
+    let q = [shortest_m * shortest_m, longest_m * longest_m];
+    (usable && z[0] < z[1]).then_some(Range { q, z })
 }
 
 fn halves(lines: &[Line]) -> Result<Vec<Half>, SwingError> {

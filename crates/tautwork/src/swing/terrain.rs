@@ -13,12 +13,30 @@ impl Wall {
     /// Least distance from a point, m.
     pub fn distance_m(&self, p: [f64; 2]) -> f64 {
         let pieces = self.corners_m.windows(2);
-        pieces.map(|w| from_segment_m(p, w[0], w[1])).fold(f64::INFINITY, f64::min)
+        pieces.map(|w| from_segment_m2(p, w[0], w[1])).fold(f64::INFINITY, f64::min).sqrt()
     }
 
     /// Least distance of a point in space from the profile, m.
     pub fn away_m(&self, p: [f64; 3]) -> f64 {
         self.distance_m([p[0], p[2]])
+    }
+
+    /// Distance straight down to the highest piece below a point, m; none if there is none.
+    pub fn below_m(&self, p: [f64; 3]) -> Option<f64> {
+        let pieces = self.corners_m.windows(2).filter_map(|w| {
+            let (a, b) = (w[0], w[1]);
+            if p[0] < a[0].min(b[0]) || p[0] > a[0].max(b[0]) {
+                return None;
+            }
+            let height_m = if a[0] == b[0] {
+                // An upright piece: its top, or the point itself on it.
+                a[1].max(b[1]).min(p[2].max(a[1].min(b[1])))
+            } else {
+                a[1] + (b[1] - a[1]) * ((p[0] - a[0]) / (b[0] - a[0]))
+            };
+            (height_m <= p[2]).then_some(p[2] - height_m)
+        });
+        pieces.min_by(f64::total_cmp)
     }
 
     /// Whether the straight path from `p` to `q` meets the polyline.
@@ -28,12 +46,14 @@ impl Wall {
     }
 }
 
-fn from_segment_m(p: [f64; 2], a: [f64; 2], b: [f64; 2]) -> f64 {
+/// Square of the distance from a segment.
+fn from_segment_m2(p: [f64; 2], a: [f64; 2], b: [f64; 2]) -> f64 {
     let (ux, uz) = (b[0] - a[0], b[1] - a[1]);
     let (wx, wz) = (p[0] - a[0], p[1] - a[1]);
     let along = (wx * ux + wz * uz) / (ux * ux + uz * uz);
     let s = along.clamp(0.0, 1.0);
-    (wx - s * ux).hypot(wz - s * uz)
+    let (dx, dz) = (wx - s * ux, wz - s * uz);
+    dx * dx + dz * dz
 }
 
 /// Twice the signed area of the triangle.
@@ -60,6 +80,12 @@ mod tests {
         assert_eq!(wall.distance_m([4.0, -8.0]), 2.0);
         assert_eq!(wall.distance_m([3.0, 4.0]), 5.0);
         assert_eq!(wall.distance_m([13.0, -6.0]), 5.0);
+        assert_eq!(wall.below_m([4.0, 2.0, -7.0]), Some(3.0));
+        assert_eq!((wall.below_m([11.0, 0.0, 0.0]), wall.below_m([4.0, 0.0, -11.0])), (None, None));
+        assert_eq!(
+            (wall.below_m([0.0, 0.0, 2.0]), wall.below_m([0.0, 0.0, -4.0])),
+            (Some(2.0), Some(0.0))
+        );
         assert!(wall.crossed([1.0, 0.0, -5.0], [-1.0, 9.0, -5.0]));
         assert!(!wall.crossed([1.0, 0.0, 1.0], [-1.0, 0.0, 1.0]));
         assert!(!wall.crossed([1.0, 0.0, -5.0], [3.0, 0.0, -5.0]));

@@ -1,10 +1,11 @@
 //! Extremes over the whole history, found inside the steps and not only at their ends.
 
+use super::course::Course;
 use super::eighth::Step;
-use super::model::{BODY, Model, RING, speed, towards_ring};
+use super::inside::{crossing, top};
+use super::model::{BODY, Model, RING, VISCOUS, speed, towards_ring};
 use super::space::{size, three};
 use super::support::Support;
-use super::terrain::Wall;
 
 /// A figure whose greatest value is wanted; least values are negated.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -22,12 +23,14 @@ pub(super) enum Figure {
     RingNear,
     RingFar,
     Rope(usize),
+    Stop(usize),
     /// Any wall, before the launch zone is left.
     Exit,
     /// One wall, after it.
     Wall(usize),
-    NearAnchor(usize),
-    FarAnchor(usize),
+    /// A line at its near (0) or far (1) end.
+    LineEnd(usize, usize),
+    Anchor(usize),
 }
 
 /// The greatest value so far.
@@ -50,8 +53,67 @@ pub(super) struct Phase {
 /// Points in a step at which figures are looked at. The error control keeps steps so short that a
 /// figure has one extreme in each at most.
 pub(super) const GRID: [f64; 3] = [0.0, 0.5, 1.0];
-/// States at the points of [`GRID`].
-pub(super) type States = [Vec<f64>; 3];
+/// A state at a point of a step, with what several figures share in it.
+#[derive(Debug, Clone)]
+pub(super) struct Look {
+    pub y: Vec<f64>,
+    pub seen: Seen,
+    /// Pulls of all lines on their near and far anchors, N, once they are asked for.
+    pulls_n: Vec<[[f64; 3]; 2]>,
+    pulled: bool,
+}
+
+/// What several figures share in a state.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Seen {
+    /// Force of the ropes on the jumper, N.
+    pub force_n: f64,
+    /// Unit vector from body to ring, and their distance, m.
+    pub toward: [f64; 3],
+    pub distance_m: f64,
+    acceleration: f64,
+}
+
+impl Look {
+    pub fn new<S: Support>(model: &Model<S>, y: &[f64], lines: usize) -> Self {
+        let pulls_n = vec![[[0.0; 3]; 2]; lines];
+        Self { y: y.to_vec(), seen: Seen::new(model, y), pulls_n, pulled: false }
+    }
+
+    pub fn renew<S: Support>(&mut self, model: &Model<S>) {
+        self.seen = Seen::new(model, &self.y);
+        self.pulled = false;
+    }
+
+    pub fn pulls_n<S: Support>(&mut self, model: &mut Model<S>) -> &[[[f64; 3]; 2]] {
+        if !self.pulled {
+            model.support.anchor_pulls_n(three(&self.y, RING), &mut self.pulls_n);
+            self.pulled = true;
+        }
+        &self.pulls_n
+    }
+
+    /// Tension of a cord before clipping, N.
+    pub fn trial_n<S: Support>(&self, model: &Model<S>, cord: usize) -> f64 {
+        match model.ropes.get(cord) {
+            Some(rope) => rope.trial_n(rope.strain(self.seen.distance_m), self.y[VISCOUS + cord]),
+            None => model.trial_n(&self.y, cord),
+        }
+    }
+}
+
+impl Seen {
+    pub fn new<S: Support>(model: &Model<S>, y: &[f64]) -> Self {
+        let (toward, distance_m) = towards_ring(y);
+        let pull = model.pull(y, (toward, distance_m));
+        Self {
+            force_n: pull.size_n * model.body_kg / model.low_kg,
+            toward,
+            distance_m,
+            acceleration: size(model.body_acceleration(y, pull)),
+        }
+    }
+}
 
 /// All figures with their best values, and the time above each force.
 #[derive(Debug, Clone)]
@@ -60,6 +122,8 @@ pub(super) struct Watch {
     forces_n: Vec<f64>,
     /// Time of the resultant above each force, s.
     pub above_s: Vec<f64>,
+    /// Bounds of the tension at both ends of each line in the present step.
+    most_n: Vec<[f64; 2]>,
     scratch: Vec<f64>,
 }
 
@@ -70,41 +134,48 @@ struct Track {
     values: [f64; 3],
 }
 
-/// What several figures share in a state.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Seen {
-    pub force_n: f64,
-    distance_m: f64,
-    acceleration: f64,
-}
-
-impl Seen {
-    pub fn new<S: Support>(model: &Model<S>, y: &[f64]) -> Self {
-        let toward = towards_ring(y);
-        let pull = model.pull(y, toward);
-        Self {
-            force_n: pull.size_n * model.body_kg / model.low_kg,
-            distance_m: toward.1,
-            acceleration: size(model.body_acceleration(y, pull)),
-        }
-    }
-}
-
 impl Watch {
-    pub fn new(figures: Vec<Figure>, forces_n: Vec<f64>, size: usize) -> Self {
+    pub fn new<S: Support>(model: &Model<S>, course: &Course) -> Self {
+        let mut figures = vec![
+            Figure::Resultant,
+            Figure::CatchPeak,
+            Figure::Acceleration,
+            Figure::Speed,
+            Figure::Low,
+            Figure::Left,
+            Figure::Right,
+            Figure::RingLow,
+            Figure::RingHigh,
+            Figure::RingNear,
+            Figure::RingFar,
+        ];
+        figures.extend((0..model.ropes.len()).map(Figure::Rope));
+        figures.extend((0..model.stops.len()).map(Figure::Stop));
+        let ends = |line| [Figure::LineEnd(line, 0), Figure::LineEnd(line, 1)];
+        figures.extend((0..course.lines).flat_map(ends));
+        figures.extend((0..course.anchors.len()).map(Figure::Anchor));
+        if !course.walls.is_empty() {
+            figures.push(Figure::Exit);
+            figures.extend((0..course.walls.len()).map(Figure::Wall));
+        }
         let track = |figure| Track { figure, best: None, values: [f64::NAN; 3] };
         Self {
             tracks: figures.into_iter().map(track).collect(),
-            above_s: vec![0.0; forces_n.len()],
-            forces_n,
-            scratch: vec![0.0; size],
+            above_s: vec![0.0; course.forces_n.len()],
+            forces_n: course.forces_n.clone(),
+            most_n: vec![[f64::INFINITY; 2]; course.lines],
+            scratch: vec![0.0; model.size()],
         }
     }
 
     /// The same figures from now on.
     pub fn again(&self) -> Self {
-        let figures = self.tracks.iter().map(|t| t.figure).collect();
-        Self::new(figures, self.forces_n.clone(), self.scratch.len())
+        let track = |t: &Track| Track { figure: t.figure, best: None, values: [f64::NAN; 3] };
+        Self {
+            tracks: self.tracks.iter().map(track).collect(),
+            above_s: vec![0.0; self.forces_n.len()],
+            ..self.clone()
+        }
     }
 
     /// The best value of a figure; none if it was never in its phase.
@@ -116,27 +187,38 @@ impl Watch {
     pub fn take<S: Support>(
         &mut self,
         model: &mut Model<S>,
-        walls: &[Wall],
+        course: &Course,
         step: &Step,
-        states: (&States, &[Seen; 3]),
+        looks: &mut [Look; 3],
         phase: Phase,
     ) {
+        self.most_n.fill([f64::INFINITY; 2]);
+        let rings_m = [0, 1, 2].map(|k: usize| three(&looks[k].y, RING));
+        model.support.anchors_at_most_n(rings_m, &mut self.most_n);
         for track in &mut self.tracks {
-            if !in_phase(track.figure, phase) {
+            let figure = track.figure;
+            let best = track.best.map_or(f64::NEG_INFINITY, |best| best.value);
+            if !in_phase(figure, phase) || at_most(figure, course, &self.most_n) < best {
                 track.values = [f64::NAN; 3];
                 continue;
             }
             // The last value of the step before is the first of this one.
             let first = usize::from(!track.values[2].is_nan());
             track.values[0] = track.values[2];
-            for k in first..3 {
-                track.values[k] = value(model, walls, track.figure, &states.0[k], states.1[k]);
+            for (got, look) in track.values.iter_mut().zip(&mut *looks).skip(first) {
+                *got = match figure {
+                    Figure::LineEnd(line, end) => size(look.pulls_n(model)[line][end]),
+                    Figure::Anchor(i) => {
+                        look.pulls_n(model);
+                        course.anchors[i].pull_n(model, &look.y, &look.pulls_n)
+                    }
+                    _ => value(model, course, figure, &look.y, look.seen),
+                };
             }
-            let figure = track.figure;
             track.improve(step, &mut self.scratch, |y| {
-                value(model, walls, figure, y, Seen::new(model, y))
+                value(model, course, figure, y, Seen::new(model, y))
             });
-            if track.figure == Figure::Resultant {
+            if figure == Figure::Resultant {
                 for (above_s, force_n) in self.above_s.iter_mut().zip(&self.forces_n) {
                     let share = share_above(track.values, *force_n, |theta| {
                         step.read(theta, &mut self.scratch);
@@ -156,45 +238,54 @@ impl Watch {
     }
 }
 
+/// Bound of a figure in the present step, where one is known.
+fn at_most(figure: Figure, course: &Course, most_n: &[[f64; 2]]) -> f64 {
+    match figure {
+        Figure::LineEnd(line, end) => most_n[line][end],
+        Figure::Anchor(i) if course.anchors[i].stops.is_empty() => {
+            course.anchors[i].ends.iter().map(|(line, end)| most_n[*line][*end]).sum()
+        }
+        _ => f64::INFINITY,
+    }
+}
+
 impl Track {
     /// Takes the greatest value in the step if it beats the best so far.
     fn improve(&mut self, step: &Step, scratch: &mut [f64], mut at: impl FnMut(&[f64]) -> f64) {
         let [a, b, c] = self.values;
         let high = a.max(b).max(c);
         let spread = high - a.min(b).min(c);
-        // A maximum between the points overshoots them by less than the figure changes in the step.
-        if !spread.is_finite() || self.best.is_some_and(|best| high + spread < best.value) {
+        // The vertex of the parabola through the points.
+        let bend = a - 2.0 * b + c;
+        let vertex = if bend < 0.0 { (0.75 * a - b + 0.25 * c) / bend } else { f64::NAN };
+        let inside = vertex > 0.0 && vertex < 1.0;
+        let peak = if inside { a - 2.0 * bend * vertex * vertex } else { high };
+        // A figure differs from its parabola by less than a part of its change in the step.
+        let least = self.best.map_or(f64::NEG_INFINITY, |best| best.value);
+        if !spread.is_finite() || high.max(peak) + 0.05 * spread < least {
             return;
         }
         let mut read = |theta: f64| {
             step.read(theta, scratch);
             at(scratch)
         };
-        // The parabola through the points tells in which half a maximum inside the step lies.
-        let bend = a - 2.0 * b + c;
-        let vertex = if bend < 0.0 { 0.5 + 0.25 * (a - c) / bend } else { f64::NAN };
-        let peak = if b >= a && b >= c {
-            Some((0.0, 1.0))
-        } else if vertex > 0.0 && vertex < 0.5 {
-            Some((0.0, 0.5))
-        } else if (0.5..1.0).contains(&vertex) {
-            Some((0.5, 1.0))
-        } else {
-            None
-        };
-        let top = if c >= a { 1.0 } else { 0.0 };
-        let mut best = (top, a.max(c));
-        if let Some((low, up)) = peak
-            && spread > 0.0
-        {
-            let theta = golden(low, up, &mut read);
-            let value = read(theta);
-            if value > best.1 {
-                best = (theta, value);
+        let mut best = if c >= a { (1.0, c) } else { (0.0, a) };
+        if spread > 0.0 && (inside || b >= a && b >= c) {
+            // The maximum lies between points around it, one of which may be the vertex.
+            let points = if b >= a && b >= c {
+                [(0.0, a), (0.5, b), (1.0, c)]
+            } else if vertex < 0.5 {
+                [(0.0, a), (vertex, read(vertex)), (0.5, b)]
+            } else {
+                [(0.5, b), (vertex, read(vertex)), (1.0, c)]
+            };
+            let found = top(points, &mut read);
+            if found.1 > best.1 {
+                best = found;
             }
         }
         let (theta, value) = best;
-        if self.best.is_none_or(|best| value > best.value) && value.is_finite() {
+        if value > least && value.is_finite() {
             step.read(theta, scratch);
             self.best = Some(Best {
                 value,
@@ -218,7 +309,7 @@ fn in_phase(figure: Figure, phase: Phase) -> bool {
 /// Value of a figure in a state; NaN where it has none.
 fn value<S: Support>(
     model: &mut Model<S>,
-    walls: &[Wall],
+    course: &Course,
     figure: Figure,
     y: &[f64],
     seen: Seen,
@@ -236,46 +327,23 @@ fn value<S: Support>(
         Figure::RingFar => y[RING],
         Figure::Rope(i) => {
             let rope = &model.ropes[i];
-            rope.tension_n(rope.strain(seen.distance_m), y[super::model::VISCOUS + i])
+            rope.tension_n(rope.strain(seen.distance_m), y[VISCOUS + i])
         }
+        Figure::Stop(i) => model.tension_n(y, model.ropes.len() + i),
         Figure::Exit => {
             let body = three(y, BODY);
-            -walls.iter().map(|w| w.away_m(body)).fold(f64::INFINITY, f64::min)
+            -course.walls.iter().map(|w| w.away_m(body)).fold(f64::INFINITY, f64::min)
         }
-        Figure::Wall(i) => -walls[i].away_m(three(y, BODY)),
-        Figure::NearAnchor(line) => anchor_n(model, y, line, 0),
-        Figure::FarAnchor(line) => anchor_n(model, y, line, 1),
-    }
-}
-
-/// Tension of a line at an anchor.
-pub(super) fn anchor_n<S: Support>(
-    model: &mut Model<S>,
-    y: &[f64],
-    line: usize,
-    end: usize,
-) -> f64 {
-    model.support.anchor_n(three(y, RING), line, end).unwrap_or(f64::NAN)
-}
-
-/// Where a function with one maximum between `low` and `up` has it.
-fn golden(mut low: f64, mut up: f64, mut f: impl FnMut(f64) -> f64) -> f64 {
-    const SHARE: f64 = 0.618_033_988_749_894_8;
-    let (mut a, mut b) = (up - SHARE * (up - low), low + SHARE * (up - low));
-    let (mut fa, mut fb) = (f(a), f(b));
-    // A maximum is flat: 2e-6 of the bracket leaves an error of the value of its square.
-    for _ in 0..28 {
-        if fa > fb {
-            (up, b, fb) = (b, a, fa);
-            a = up - SHARE * (up - low);
-            fa = f(a);
-        } else {
-            (low, a, fa) = (a, b, fb);
-            b = low + SHARE * (up - low);
-            fb = f(b);
+        Figure::Wall(i) => -course.walls[i].away_m(three(y, BODY)),
+        Figure::LineEnd(line, end) => {
+            model.support.anchor_n(three(y, RING), line, end).unwrap_or(f64::NAN)
+        }
+        Figure::Anchor(i) => {
+            let mut pulls_n = vec![[[0.0; 3]; 2]; course.lines];
+            model.support.anchor_pulls_n(three(y, RING), &mut pulls_n);
+            course.anchors[i].pull_n(model, y, &pulls_n)
         }
     }
-    0.5 * (low + up)
 }
 
 /// Share of the step in which a figure is above a level.
@@ -296,72 +364,12 @@ fn share_above(values: [f64; 3], level: f64, mut f: impl FnMut(f64) -> f64) -> f
     share
 }
 
-/// Where a condition that is false at `from` and true at `to` turns true, by bisection down to the
-/// spacing of doubles; the result is on the true side.
-pub(super) fn crossing(from: f64, to: f64, mut holds: impl FnMut(f64) -> bool) -> f64 {
-    let (mut low, mut up) = (from, to);
-    for _ in 0..60 {
-        let middle = 0.5 * (low + up);
-        if middle <= low || middle >= up {
-            break;
-        }
-        if holds(middle) {
-            up = middle;
-        } else {
-            low = middle;
-        }
-    }
-    up
-}
-
-/// Where a smooth function changes from the sign of `at_from` to the other, by the Illinois form of
-/// false position, down to 1e-14 of the step or of the ends; the result is on the far side but for rounding.
-pub(super) fn root(
-    (from, at_from): (f64, f64),
-    (to, at_to): (f64, f64),
-    mut f: impl FnMut(f64) -> f64,
-) -> f64 {
-    let (mut low, mut f_low, mut up, mut f_up) = (from, at_from, to, at_to);
-    let enough = 1e-14 * (at_from.abs() + at_to.abs());
-    let mut last = None;
-    for _ in 0..60 {
-        let mut middle = up - f_up * (up - low) / (f_up - f_low);
-        if !(middle > low && middle < up) {
-            middle = 0.5 * (low + up);
-        }
-        let value = f(middle);
-        let far = (value > 0.0) == (at_to > 0.0);
-        if value.abs() <= enough || up - low <= 1e-14 {
-            return if far { middle } else { up.min(middle + 1e-14) };
-        }
-        if far {
-            (up, f_up) = (middle, value);
-            f_low *= if last == Some(true) { 0.5 } else { 1.0 };
-        } else {
-            (low, f_low) = (middle, value);
-            f_up *= if last == Some(false) { 0.5 } else { 1.0 };
-        }
-        last = Some(far);
-    }
-    up
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn golden_section_and_bisection_find_what_they_should() {
-        let at = golden(0.0, 1.0, |x| -(x - 0.3) * (x - 0.3));
-        assert!((at - 0.3).abs() < 1e-5);
-        let half = crossing(0.0, 1.0, |x| x * x > 0.5);
-        assert!((half - 0.5_f64.sqrt()).abs() < 1e-15);
-        let mut calls = 0;
-        let half = root((0.0, -0.5), (1.0, 0.5), |x| {
-            calls += 1;
-            x * x - 0.5
-        });
-        assert!((half - 0.5_f64.sqrt()).abs() < 1e-13 && calls < 20, "{half} {calls}");
+    fn the_share_of_a_wave_above_a_level() {
         let wave = |t: f64| (core::f64::consts::TAU * t).sin();
         let values = GRID.map(|t| wave(0.5 * t));
         assert!((share_above(values, 0.5, |t| wave(0.5 * t)) - 2.0 / 3.0).abs() < 1e-9);

@@ -85,6 +85,7 @@ fn jump(
         exit_speed_z: rig.jump.velocity[2],
         ropes,
         lines: lines.collect(),
+        stops: vec![],
         ring_mass: rig.ring.mass,
         fixed_ring: None,
         ring_at_exit: None,

@@ -23,7 +23,8 @@ fn one_of_two_ropes_fails_at_the_peak() {
     assert!((after.time.si() - intact.resultant.time.si()).abs() < 1e-3);
     let half = 0.5 * intact.resultant.value.si();
     assert!((after.resultant.value.si() / half - 1.0).abs() < 1e-6, "{after:?}");
-    assert!((flight.resultant.value.si() / intact.resultant.value.si() - 1.0).abs() < 1e-9);
+    // The steps of both runs differ from the fault on: equal to the tolerance of a step.
+    assert!((flight.resultant.value.si() / intact.resultant.value.si() - 1.0).abs() < 1e-8);
     // Half of the stored energy went with the rope: all of the fall was in both.
     let fall = 80.0 * 9.81 * -intact.lowest.value.si();
     assert!((flight.energy.failed.si() / (0.5 * fall) - 1.0).abs() < 1e-6);

@@ -2,6 +2,7 @@ use super::*;
 use crate::material::Stretch;
 use crate::quantity::*;
 
+mod bad;
 mod exact;
 mod faults;
 mod limits;
@@ -9,6 +10,7 @@ mod reference;
 mod seek;
 mod space;
 mod speed;
+mod stops;
 
 pub(super) fn at(x: f64, z: f64) -> Place {
     Place { x: x.meters(), y: 0.0.meters(), z: z.meters() }
@@ -38,6 +40,7 @@ pub(super) fn plain(exit: Place, rest: f64, ea: f64) -> Jump {
         exit_speed_z: 0.0.meters_per_second(),
         ropes: vec![rope("rope", rest, 0.0, lossless(ea))],
         lines: vec![],
+        stops: vec![],
         ring_mass: 0.0.kilograms(),
         fixed_ring: Some(at(0.0, 0.0)),
         ring_at_exit: None,

@@ -18,22 +18,17 @@ fn fly_on_a_spring(case: &Value, rtol: f64, horizon_s: f64) -> Outcome {
     let [rest, long, arm, relaxation] =
         ["rest_m", "long_n", "arm_n", "relaxation_s"].map(|key| numbers(case, key));
     let ropes: Vec<_> = (0..rest.len())
-        .map(|i| rope::Rope {
-            rest_m: rest[i],
-            mass_kg: 0.0,
-            long_n: long[i],
-            arm_n: arm[i],
-            relaxation_s: relaxation[i],
-            lost: false,
-        })
+        .map(|i| rope::Rope::new(rest[i], 0.0, long[i], arm[i], relaxation[i]))
         .collect();
     let course = Course {
         rope_names: (0..ropes.len()).map(|i| format!("rope {i}")).collect(),
+        stop_names: Vec::new(),
         walls: Vec::new(),
         radius_m: 1.0,
         zone_m: 3.0,
         forces_n: Vec::new(),
         lines: 0,
+        anchors: Vec::new(),
         rest_m: [0.0; 2],
         ahead: [1.0, 0.0],
         faults: Vec::new(),
@@ -47,6 +42,7 @@ fn fly_on_a_spring(case: &Value, rtol: f64, horizon_s: f64) -> Outcome {
     };
     let mut model = Model {
         ropes,
+        stops: Vec::new(),
         body_kg: number("low_kg"),
         low_kg: number("low_kg"),
         ring: Some(RingMass {
@@ -64,7 +60,7 @@ fn fly_on_a_spring(case: &Value, rtol: f64, horizon_s: f64) -> Outcome {
     start[BODY..BODY + 3].copy_from_slice(&vector("start_m"));
     start[BODY + 3..BODY + 6].copy_from_slice(&vector("start_m_per_s"));
     start[RING..RING + 3].copy_from_slice(&vector("ring_m"));
-    run(&mut model, &course, start).unwrap()
+    run(&mut model, &course, &start).unwrap()
 }
 
 fn reference() -> Value {

@@ -20,7 +20,7 @@ fn a_spherical_pendulum_keeps_its_angular_momentum() {
     jump.follow.horizon = 60.0.seconds();
     jump.follow.tolerance = 1e-10.ratio();
     let mut setup = set_up(&jump, Nothing, [0.0; 3]).unwrap();
-    let out = run(&mut setup.model, &setup.course, setup.start.clone()).unwrap();
+    let out = run(&mut setup.model, &setup.course, &setup.start).unwrap();
     let about_z = |y: &[f64]| {
         let (p, v) = (three(y, BODY), three(y, BODY + SPEED));
         p[0] * v[1] - p[1] * v[0]

@@ -1,0 +1,335 @@
+//! The events of a jump, looked for inside each step.
+
+use super::course::{Caught, Course, Loss, Outcome};
+use super::eighth::Step;
+use super::fault::Part;
+use super::flight::{Ending, Happening, Series};
+use super::inside::{crossing, root};
+use super::model::{BODY, Model, SPEED, speed};
+use super::space::{from, size, three};
+use super::support::Support;
+use super::terrain::Wall;
+use super::watch::{GRID, Look, Phase, Watch};
+use crate::quantity::{Quantity, Speed};
+
+/// An event closer than this to the start of a step happens at the start, s.
+const AT_ONCE_S: f64 = 1e-9;
+/// Halvings of a half step in the search for a touch: at 30 m/s the body moves 6 mm between looks.
+const TOUCH_DEPTH: usize = 8;
+
+/// Something that ends a step early. A cord is a jump rope, or after those a stop of the ring.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Cut {
+    Cord(usize),
+    LeftZone,
+    Risen,
+    Contact(usize),
+}
+
+/// The state of a run between two steps, and its record so far.
+pub(super) struct Walk<'a> {
+    pub course: &'a Course,
+    taut: Vec<bool>,
+    pub phase: Phase,
+    /// On which side of the rest position the body is.
+    pub side: Option<bool>,
+    pub still_since_s: Option<f64>,
+    pub samples: usize,
+    /// The present step at the points of [`GRID`].
+    pub looks: [Look; 3],
+    pub scratch: Vec<f64>,
+    pub pulls_n: Vec<[[f64; 3]; 2]>,
+    pub out: Outcome,
+}
+
+impl<'a> Walk<'a> {
+    pub fn new<S: Support>(model: &mut Model<S>, course: &'a Course, start: &[f64]) -> Self {
+        let start_j = model.energy_j(start);
+        let columns = |n: usize| vec![Vec::new(); n];
+        let mut walk = Self {
+            course,
+            taut: (0..model.cords()).map(|i| model.trial_n(start, i) > 0.0).collect(),
+            phase: Phase::default(),
+            side: None,
+            still_since_s: None,
+            samples: 0,
+            looks: core::array::from_fn(|_| Look::new(model, start, course.lines)),
+            pulls_n: vec![[[0.0; 3]; 2]; course.lines],
+            scratch: start.to_vec(),
+            out: Outcome {
+                watch: Watch::new(model, course),
+                events: vec![(0.0, three(start, BODY), Happening::LeavesEdge)],
+                caught: None,
+                risen: None,
+                left_zone: false,
+                ending: Ending::Horizon,
+                t_s: 0.0,
+                start: start.to_vec(),
+                end: start.to_vec(),
+                drift_j: 0.0,
+                start_j,
+                end_j: start_j,
+                failed_j: 0.0,
+                after: None,
+                passes_s: Vec::new(),
+                turned_rad: 0.0,
+                settled_s: None,
+                series: Series {
+                    rope_tension_n: columns(model.ropes.len()),
+                    stop_tension_n: columns(model.stops.len()),
+                    line_near_tension_n: columns(course.lines),
+                    line_far_tension_n: columns(course.lines),
+                    anchor_force_n: columns(course.anchors.len()),
+                    ..Series::default()
+                },
+                steps: 0,
+                attempts: 0,
+            },
+        };
+        if walk.taut[..model.ropes.len()].contains(&true) {
+            walk.catch(0.0, start);
+        }
+        walk
+    }
+
+    /// The record of the whole run.
+    pub fn done(self) -> Outcome {
+        Outcome { left_zone: self.phase.left_zone, ..self.out }
+    }
+
+    /// Reads a step after its start, which is the end of the step before.
+    pub fn look<S: Support>(&mut self, model: &Model<S>, step: &Step) {
+        let [_, middle, end] = &mut self.looks;
+        step.read(GRID[1], &mut middle.y);
+        end.y.copy_from_slice(step.end());
+        middle.renew(model);
+        end.renew(model);
+    }
+
+    /// The first event inside a step, as a fraction of it.
+    pub fn look_for_events<S: Support>(
+        &mut self,
+        model: &Model<S>,
+        step: &Step,
+    ) -> Option<(f64, Cut)> {
+        let mut first: Option<(f64, Cut)> = None;
+        let mut offer = |theta: Option<f64>, cut: Cut| {
+            if let Some(theta) = theta
+                && first.as_ref().is_none_or(|(t, _)| theta < *t)
+            {
+                first = Some((theta, cut));
+            }
+        };
+        for cord in 0..self.taut.len() {
+            offer(self.change(model, step, cord), Cut::Cord(cord));
+        }
+        if !self.phase.left_zone {
+            let exit = three(&self.out.start, BODY);
+            let zone_m = self.course.zone_m;
+            let outside = |y: &[f64]| size(from(exit, three(y, BODY))) > zone_m;
+            offer(self.turns(step, outside), Cut::LeftZone);
+        }
+        if self.phase.caught && !self.phase.risen {
+            let rises = |y: &[f64]| y[BODY + SPEED + 2] > 0.0;
+            offer(self.turns(step, rises), Cut::Risen);
+        }
+        if !self.course.walls.is_empty()
+            && let Some((theta, wall)) = self.contact(step)
+        {
+            offer(Some(theta), Cut::Contact(wall));
+        }
+        first
+    }
+
+    /// Where a condition first turns true in a step.
+    fn turns(&mut self, step: &Step, holds: impl Fn(&[f64]) -> bool) -> Option<f64> {
+        let mut before = holds(&self.looks[0].y);
+        for k in 1..GRID.len() {
+            let now = holds(&self.looks[k].y);
+            if now && !before {
+                let scratch = &mut self.scratch;
+                return Some(crossing(GRID[k - 1], GRID[k], |theta| {
+                    step.read(theta, scratch);
+                    holds(scratch)
+                }));
+            }
+            before = now;
+        }
+        None
+    }
+
+    /// Where a cord goes taut or slack in a step. What happens at the very start is booked at once.
+    fn change<S: Support>(&mut self, model: &Model<S>, step: &Step, cord: usize) -> Option<f64> {
+        let trials = [0, 1, 2].map(|k: usize| self.looks[k].trial_n(model, cord));
+        let scratch = &mut self.scratch;
+        let mut trial_n = |theta: f64| {
+            step.read(theta, scratch);
+            model.trial_n(scratch, cord)
+        };
+        let graze = nearest_zero(trials, self.taut[cord]).map(|theta| (theta, trial_n(theta)));
+        let early = graze.filter(|(theta, _)| *theta < GRID[1]);
+        let late = graze.filter(|(theta, _)| *theta > GRID[1]);
+        let looks = [early, Some((GRID[1], trials[1])), late, Some((GRID[2], trials[2]))];
+        let mut from = (GRID[0], trials[0]);
+        for to in looks.into_iter().flatten() {
+            if (to.1 > 0.0) == self.taut[cord] {
+                from = to;
+                continue;
+            }
+            // Rounding may have left the start of the step on the far side already.
+            let same = (from.1 > 0.0) == self.taut[cord];
+            let theta = if same { root(from, to, &mut trial_n) } else { from.0 };
+            if theta * step.h_s > AT_ONCE_S {
+                return Some(theta);
+            }
+            self.taut[cord] = !self.taut[cord];
+            let y = step.start();
+            book(self.course, &mut self.out, (cord, self.taut[cord]), step.t_s, y);
+            if cord < self.course.rope_names.len() && !self.phase.caught {
+                self.phase.caught = true;
+                self.out.caught = Some(caught(&self.out.start, step.t_s, y));
+            }
+            from = to;
+        }
+        None
+    }
+
+    /// First contact inside a step: the body within its radius of a wall, or its path across one.
+    fn contact(&mut self, step: &Step) -> Option<(f64, usize)> {
+        let course = self.course;
+        let gap = |p: [f64; 3]| {
+            let nearest = course.walls.iter().map(|w| w.away_m(p));
+            nearest.fold(f64::INFINITY, f64::min) - course.radius_m
+        };
+        // The path between two looks is no longer than the greatest speed allows, with a margin for
+        // the speed between the looks.
+        let fastest = 1.25 * self.looks.iter().map(|l| speed(&l.y, BODY)).fold(0.0, f64::max);
+        let ends = [0, 2].map(|k: usize| three(&self.looks[k].y, BODY));
+        if gap(ends[0]) + gap(ends[1]) > fastest * step.h_s {
+            return None;
+        }
+        let scratch = &mut self.scratch;
+        let mut at = |theta: f64| -> [f64; 3] {
+            step.read(theta, scratch);
+            three(scratch, BODY)
+        };
+        let mut open: Vec<(f64, f64, usize)> =
+            (1..GRID.len()).rev().map(|k| (GRID[k - 1], GRID[k], 0)).collect();
+        while let Some((from, to, depth)) = open.pop() {
+            let (p, q) = (at(from), at(to));
+            let touches =
+                |wall: &Wall, q: [f64; 3]| wall.away_m(q) <= course.radius_m || wall.crossed(p, q);
+            if course.walls.iter().any(|wall| touches(wall, q)) {
+                let theta = crossing(from, to, |theta| {
+                    let q = at(theta);
+                    course.walls.iter().any(|wall| touches(wall, q))
+                });
+                let q = at(theta);
+                let wall = course.walls.iter().position(|wall| touches(wall, q)).unwrap_or(0);
+                return Some((theta, wall));
+            }
+            if depth < TOUCH_DEPTH && gap(p) + gap(q) <= fastest * step.h_s * (to - from) {
+                let middle = 0.5 * (from + to);
+                open.push((middle, to, depth + 1));
+                open.push((from, middle, depth + 1));
+            }
+        }
+        None
+    }
+
+    /// Books the event at the end of a step; true if it ends the run.
+    pub fn pass_event(&mut self, cut: Cut, t_s: f64, y: &[f64]) -> bool {
+        let place = three(y, BODY);
+        match cut {
+            Cut::Cord(cord) => {
+                self.taut[cord] = !self.taut[cord];
+                book(self.course, &mut self.out, (cord, self.taut[cord]), t_s, y);
+                if cord < self.course.rope_names.len() && !self.phase.caught {
+                    self.catch(t_s, y);
+                }
+            }
+            Cut::LeftZone => {
+                self.phase.left_zone = true;
+                self.out.events.push((t_s, place, Happening::LeftLaunchZone));
+            }
+            Cut::Risen => {
+                self.phase.risen = true;
+                self.out.risen = Some((t_s, place));
+                self.out.events.push((t_s, place, Happening::FirstLowest));
+            }
+            Cut::Contact(wall) => {
+                let speed = Speed::from_si(speed(y, BODY));
+                let wall = self.course.walls[wall].name.clone();
+                self.out.events.push((t_s, place, Happening::Contact { wall, speed }));
+                self.out.ending = Ending::Contact;
+                return true;
+            }
+        }
+        false
+    }
+
+    /// Takes a part away.
+    pub fn fail<S: Support>(&mut self, model: &mut Model<S>, loss: &Loss, t_s: f64, y: &[f64]) {
+        match &loss.part {
+            Part::Rope { .. } => {
+                model.ropes[loss.index].lost = true;
+                self.taut[loss.index] = false;
+            }
+            Part::Line { .. } => model.support.lose(loss.index, [true, true]),
+            Part::NearAnchor { .. } => model.support.lose(loss.index, [true, false]),
+            Part::FarAnchor { .. } => model.support.lose(loss.index, [false, true]),
+        }
+        self.looks[0].renew(model);
+        self.out.events.push((t_s, three(y, BODY), Happening::Failed { part: loss.part.clone() }));
+        self.out.watch.broken();
+        match &mut self.out.after {
+            Some((_, after)) => after.broken(),
+            after @ None => *after = Some((t_s, self.out.watch.again())),
+        }
+    }
+
+    fn catch(&mut self, t_s: f64, y: &[f64]) {
+        self.phase.caught = true;
+        self.out.caught = Some(caught(&self.out.start, t_s, y));
+    }
+
+    pub fn settled(&mut self, t_s: f64) -> bool {
+        let Some(since_s) = self.still_since_s else { return false };
+        let settled = t_s - since_s >= self.course.settled_for_s;
+        if settled {
+            self.out.settled_s = Some(since_s);
+            self.out.ending = Ending::Settled;
+        }
+        settled
+    }
+}
+
+fn caught(start: &[f64], t_s: f64, y: &[f64]) -> Caught {
+    Caught { t_s, drop_m: start[BODY + 2] - y[BODY + 2], speed_m_per_s: speed(y, BODY) }
+}
+
+/// Books a cord that went taut or slack.
+fn book(course: &Course, out: &mut Outcome, (cord, taut): (usize, bool), t_s: f64, y: &[f64]) {
+    let ropes = course.rope_names.len();
+    let what = match (cord.checked_sub(ropes), taut) {
+        (None, true) => Happening::Taut { rope: course.rope_names[cord].clone() },
+        (None, false) => Happening::Slack { rope: course.rope_names[cord].clone() },
+        (Some(i), true) => Happening::StopTaut { stop: course.stop_names[i].clone() },
+        (Some(i), false) => Happening::StopSlack { stop: course.stop_names[i].clone() },
+    };
+    out.events.push((t_s, three(y, BODY), what));
+}
+
+/// Where a figure that has the same sign at all points of [`GRID`] may come to zero between them: the vertex
+/// of the parabola through them, if that is near zero or beyond.
+fn nearest_zero(values: [f64; 3], positive: bool) -> Option<f64> {
+    let [a, b, c] = values.map(|v| if positive { v } else { -v });
+    let bend = a - 2.0 * b + c;
+    let vertex = (0.75 * a - b + 0.25 * c) / bend;
+    if !(bend > 0.0 && vertex > 0.0 && vertex < 1.0 && vertex != GRID[1]) {
+        return None;
+    }
+    let least = a - 2.0 * bend * vertex * vertex;
+    let spread = a.max(b).max(c) - a.min(b).min(c);
+    (a.min(b).min(c) >= 0.0 && least < 0.2 * spread).then_some(vertex)
+}
