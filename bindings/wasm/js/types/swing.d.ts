@@ -13,6 +13,17 @@ export interface Place {
   z: Quantity;
 }
 
+/** How a jump rope or a stop of the ring stretches. */
+export type Response =
+  | { model: "pair"; stiff: QuantityLike; soft: QuantityLike; relaxation?: QuantityLike }
+  | {
+      model: "solid";
+      long_term: QuantityLike;
+      arm: QuantityLike;
+      relaxation_low: QuantityLike;
+      relaxation_high: QuantityLike;
+    };
+
 export interface Jump {
   mass: QuantityLike;
   drag_area: QuantityLike;
@@ -24,15 +35,7 @@ export interface Jump {
     name: string;
     rest_length: QuantityLike;
     linear_density: QuantityLike;
-    response:
-      | { model: "pair"; stiff: QuantityLike; soft: QuantityLike; relaxation?: QuantityLike }
-      | {
-          model: "solid";
-          long_term: QuantityLike;
-          arm: QuantityLike;
-          relaxation_low: QuantityLike;
-          relaxation_high: QuantityLike;
-        };
+    response: Response;
   }[];
   lines?: {
     name: string;
@@ -43,6 +46,13 @@ export interface Jump {
     linear_density: QuantityLike;
     /** How the line stretches, such as `{ axial_rigidity: "250 kN" }`. */
     stretch: Record<string, unknown>;
+  }[];
+  stops?: {
+    name: string;
+    anchor: PlaceLike;
+    /** Slack while the jumper waits. */
+    travel: QuantityLike;
+    response: Response;
   }[];
   ring_mass: QuantityLike;
   fixed_ring?: PlaceLike;
@@ -110,6 +120,8 @@ export interface Flight {
   acceleration_over_g: Extreme;
   time_above: { force: Quantity; over_weight: Quantity; duration: Quantity }[];
   lowest: Extreme;
+  /** Free height straight below the body at its lowest point. */
+  height_left: Quantity | null;
   first_lowest: Extreme | null;
   leftmost: Extreme;
   rightmost: Extreme;
@@ -122,7 +134,9 @@ export interface Flight {
     far: Extreme;
     wave_time: Quantity | null;
   }[];
-  ring: { start: Place; lowest: Extreme; highest: Extreme; nearest: Extreme; farthest: Extreme };
+  stops: { name: string; tension: Extreme }[];
+  anchors: { place: Place; parts: string[]; standing: Quantity; peak: Extreme }[];
+  ring: { start: Place; load: Extreme; lowest: Extreme; highest: Extreme; nearest: Extreme; farthest: Extreme };
   exit_clearance: Clearance | null;
   clearances: Clearance[];
   rest: { ring: Place; body: Place } | null;
@@ -152,7 +166,10 @@ export interface Flight {
     ring_z_m: number[];
     resultant_n: number[];
     rope_tension_n: number[][];
+    stop_tension_n: number[][];
     line_near_tension_n: number[][];
+    line_far_tension_n: number[][];
+    anchor_force_n: number[][];
   };
   notes: ({ kind: string } & Record<string, unknown>)[];
   assumed: { parameter: string; value: string }[];
