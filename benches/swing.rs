@@ -52,6 +52,7 @@ fn jump() -> Jump {
             line("rope 1", 133.2, 72.0, 3e4),
             line("rope 2", 133.8, 72.0, 3e4),
         ],
+        stops: vec![],
         ring_mass: 2.5.kilograms(),
         fixed_ring: None,
         ring_at_exit: None,

@@ -1,6 +1,6 @@
 """The work of benches/swing.rs with SciPy: DOP853 at the same tolerance in space, with the same events and
 samples, and the lines read from the same kind of table, made once: quintic Hermite patches of the
-potential by chord length and sine, summed over the lines of each anchor.
+potential by the square of the chord and the height, summed over the lines of each anchor.
 
 Prints the name of each benchmark and the seconds one run takes.
 """
@@ -101,10 +101,12 @@ def hermite(low, up):
     ], -1)  # fmt: skip
 
 
-def potential(half, c, s):
-    """Energy of a half line with its derivatives by chord length and sine up to the second, over arrays."""
-    k = np.sqrt(1 - s * s)
-    across, down = c * k, -c * s
+def potential(half, q, z):
+    """Energy of a half line with its derivatives by the square of the chord and the height of the ring over its
+    anchor up to the second, over arrays."""
+    c = np.sqrt(q)
+    across, down = np.sqrt(q - z * z), -z
+    k = across / c
     rest, w, ea = REST[half], W[half], EA[half]
     slack = rest > c
     kk = np.sqrt(3 * (np.maximum((rest**2 - down**2) / across**2, 1.0 + 1e-9) - 1))
@@ -130,15 +132,15 @@ def potential(half, c, s):
     t0, t1 = np.hypot(h, v), np.hypot(h, far)
     length = (v * t0 - far * t1 + h * h * (np.arcsinh(v / h) - np.arcsinh(far / h))) / (2 * w)
     stretch = rest * (h * h + (v * v + v * far + far * far) / 3) / (2 * ea)
-    u = h * across - far * c * s - length - stretch
-    a_s = -c * s / k
+    u = h * across + far * down - length - stretch
+    a_q, a_z = 0.5 / across, -z / across
     return {
         "u": u,
-        "c": fa * k + fh * s,
-        "s": fa * a_s + fh * c,
-        "cc": aa * k * k + 2 * ah * k * s + zz * s * s,
-        "cs": aa * k * a_s + ah * (k * c + s * a_s) + zz * s * c - fa * s / k + fh,
-        "ss": aa * a_s * a_s + 2 * ah * a_s * c + zz * c * c - fa * c / k**3,
+        "q": fa * a_q,
+        "z": fa * a_z + fh,
+        "qq": aa * a_q * a_q - fa / (4 * across**3),
+        "qz": (aa * a_z + ah) * a_q + fa * z / (2 * across**3),
+        "zz": aa * a_z * a_z + 2 * ah * a_z + zz - fa * q / across**3,
     }
 
 
@@ -150,26 +152,26 @@ class Table:
         while knots[-1] < 72.0:  # finest where a line turns from slack to taut
             near = np.sqrt(np.min((knots[-1] - REST) ** 2 + 0.05**2))
             knots.append(knots[-1] + min(0.06 * near, 0.2))
-        self.c, self.s0, self.ds = np.array(knots), -0.5, 0.05
-        s = self.s0 + self.ds * np.arange(16)
-        c, s = np.meshgrid(self.c, s, indexing="ij")
-        d = 1e-2 * self.ds
-        dc = np.diff(self.c)[:, None]
+        self.q, self.z0, self.dz = np.array(knots) ** 2, -32.0, 2.0
+        z = self.z0 + self.dz * np.arange(24)
+        q, z = np.meshgrid(self.q, z, indexing="ij")
+        d = 1e-2 * self.dz
+        dq = np.diff(self.q)[:, None]
         self.cells = []
         for anchor in (0, 1):
             cells = 0.0
             for half in range(anchor, 8, 2):
-                e, low, up = (potential(half, c, s + m * d) for m in (0, -1, 1))
-                slope = {key: (up[key] - low[key]) / (2 * d) for key in ("cs", "cc")}
-                bend = (up["cc"] - 2 * e["cc"] + low["cc"]) / d**2
+                e, low, up = (potential(half, q, z + m * d) for m in (0, -1, 1))
+                slope = {key: (up[key] - low[key]) / (2 * d) for key in ("qz", "qq")}
+                bend = (up["qq"] - 2 * e["qq"] + low["qq"]) / d**2
                 corner = np.stack([
-                    np.stack([e["u"], e["s"], e["ss"]], -1),
-                    np.stack([e["c"], e["cs"], slope["cs"]], -1),
-                    np.stack([e["cc"], slope["cc"], bend], -1),
-                ], -2) * self.ds ** np.arange(3)  # fmt: skip
-                scale = dc[..., None, None] ** np.arange(3)[:, None]
+                    np.stack([e["u"], e["z"], e["zz"]], -1),
+                    np.stack([e["q"], e["qz"], slope["qz"]], -1),
+                    np.stack([e["qq"], slope["qq"], bend], -1),
+                ], -2) * self.dz ** np.arange(3)  # fmt: skip
+                scale = dq[..., None, None] ** np.arange(3)[:, None]
                 low, up = corner[:-1] * scale, corner[1:] * scale
-                rows = hermite(np.swapaxes(low, -1, -2), np.swapaxes(up, -1, -2))  # by s, powers of t
+                rows = hermite(np.swapaxes(low, -1, -2), np.swapaxes(up, -1, -2))  # by z, powers of t
                 rows = np.swapaxes(rows, -1, -2)
                 cells = cells + hermite(rows[:, :-1], rows[:, 1:])
             self.cells.append(cells)
@@ -181,23 +183,21 @@ class Table:
     def force(self, ring):
         """Force of all lines on the ring."""
         r = ring - self.anchor
-        c = np.sqrt((r * r).sum(1))
-        s = r[:, 2] / c
-        i = np.searchsorted(self.c, c, "right") - 1
-        row = (s - self.s0) / self.ds
+        q, z = (r * r).sum(1), r[:, 2]
+        i = np.searchsorted(self.q, q, "right") - 1
+        row = (z - self.z0) / self.dz
         j = row.astype(int)
-        side = self.c[i + 1] - self.c[i]
-        t, w = ((c - self.c[i]) / side)[:, None], (row - j)[:, None]
+        side = self.q[i + 1] - self.q[i]
+        t, w = ((q - self.q[i]) / side)[:, None], (row - j)[:, None]
         cell = self.cells[self.pick, i, j]
         tp, wp = t**self.power, w**self.power
         dt, dw = np.zeros((2, 6)), np.zeros((2, 6))
         dt[:, 1:] = self.power[1:] * tp[:, :-1]
         dw[:, 1:] = self.power[1:] * wp[:, :-1]
-        by_c = np.einsum("nij,ni,nj->n", cell, dt, wp) / side
-        by_s = np.einsum("nij,ni,nj->n", cell, tp, dw) / self.ds
-        along = (by_s * s / c - by_c) / c
-        force = (along[:, None] * r).sum(0)
-        force[2] -= (by_s / c).sum()
+        by_q = np.einsum("nij,ni,nj->n", cell, dt, wp) / side
+        by_z = np.einsum("nij,ni,nj->n", cell, tp, dw) / self.dz
+        force = (-2 * by_q[:, None] * r).sum(0)
+        force[2] -= by_z.sum()
         return force
 
 
