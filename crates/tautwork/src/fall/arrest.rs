@@ -1,9 +1,11 @@
 //! A rope of any stretch stops a fall, on a rigid anchor or hung from a span.
 
-use roots::{SimpleConvergency, find_root_brent};
+use std::cmp::Ordering;
+
 use serde::{Deserialize, Serialize};
 
 use super::FallError;
+use crate::line::root;
 use crate::material::{Law, Stretch};
 use crate::quantity::check::{non_negative, positive};
 use crate::quantity::{
@@ -67,6 +69,10 @@ pub enum FallNote {
     PastTable,
     /// The fall factor is above 2, more than a fall past a fixed anchor can have.
     FactorAboveTwo,
+    /// The time to follow ends while the mass is still on its way down.
+    StillFalling,
+    /// The line that the fall ends on answers later than the leash catches: more force, less travel.
+    LineAnswersLate,
 }
 
 /// Stops a fall by energy balance, Eqs. (4) and (5).
@@ -106,6 +112,9 @@ pub(super) struct Stop<'a> {
     law: &'a Law,
     parts: Vec<(f64, f64)>,
     compliance_m_per_n: f64,
+    /// Length that devices have let through, and the energy they took.
+    slipped_m: f64,
+    slipped_j: f64,
 }
 
 impl<'a> Stop<'a> {
@@ -120,7 +129,25 @@ impl<'a> Stop<'a> {
             law: fall.stretch.law(),
             parts: vec![(positive("rope", fall.rope)?, 1.0)],
             compliance_m_per_n,
+            slipped_m: 0.0,
+            slipped_j: 0.0,
         })
+    }
+
+    /// Lets a device slip at a tension, Eq. (S2): how far, and whether to its end. Devices come in the
+    /// order of their force.
+    pub(super) fn slip(&mut self, force_n: f64, travel_m: f64) -> (f64, bool) {
+        let excess_j = self.w_n * self.drop_m(force_n) - self.taken_j(force_n);
+        if excess_j <= 0.0 && force_n > self.w_n {
+            return (0.0, false);
+        }
+        // No more than the weight: nothing stops it before its end.
+        let wanted_m =
+            if force_n > self.w_n { excess_j / (force_n - self.w_n) } else { f64::INFINITY };
+        let slipped_m = wanted_m.min(travel_m);
+        self.slipped_m += slipped_m;
+        self.slipped_j += force_n * slipped_m;
+        (slipped_m, wanted_m > travel_m)
     }
 
     /// Adds a part beyond an edge that holds `ratio` times less, Eq. (6).
@@ -134,13 +161,13 @@ impl<'a> Stop<'a> {
     }
 
     fn drop_m(&self, t_n: f64) -> f64 {
-        self.height_m + self.extension_m(t_n) + t_n * self.compliance_m_per_n
+        self.height_m + self.slipped_m + self.extension_m(t_n) + t_n * self.compliance_m_per_n
     }
 
-    /// Energy taken up by rope, edge and span.
+    /// Energy taken up by rope, edge, span and devices.
     fn taken_j(&self, t_n: f64) -> f64 {
         let rope: f64 = self.parts.iter().map(|(l, r)| l * r * self.law.energy_n(t_n / r)).sum();
-        rope + 0.5 * t_n * t_n * self.compliance_m_per_n
+        rope + 0.5 * t_n * t_n * self.compliance_m_per_n + self.slipped_j
     }
 
     /// Energy taken up over energy released, less 1: below zero up to the peak, above after it.
@@ -150,7 +177,7 @@ impl<'a> Stop<'a> {
 
     /// Peak tension: Eq. (4) has one root above the weight, since the derivative by T of energy taken
     /// up less energy released has the sign of T − W.
-    fn peak(&self) -> Result<(f64, f64), FallError> {
+    fn peak(&self) -> Result<f64, FallError> {
         let overflow = FallError::Overflow { result: "impact_force" };
         let mut high = self.w_n;
         let mut at_high = self.balance(high);
@@ -168,20 +195,21 @@ impl<'a> Stop<'a> {
         if high <= self.w_n {
             return Err(overflow);
         }
-        let mut convergency = SimpleConvergency { eps: 1e-15_f64, max_iter: 200 };
-        let root = find_root_brent(0.5, 1.0, |v| self.balance(v * high), &mut convergency);
-        let t_n = root.map_or(high, |v| v * high);
-        let residual = self.balance(t_n).abs();
-        // Written so that NaN fails too.
-        if residual <= 1e-9 {
-            Ok((t_n, residual))
-        } else {
-            Err(FallError::NotConverged { residual })
-        }
+        let share = root(0.5, 1.0, |v| self.balance(v * high));
+        Ok(share.map_or(high, |v| v * high))
     }
 
     pub(super) fn arrest(&self) -> Result<Arrest, FallError> {
-        let (t_n, residual) = self.peak()?;
+        self.report(self.peak()?)
+    }
+
+    /// The fall stopped at a tension, which must meet the energy balance.
+    pub(super) fn report(&self, t_n: f64) -> Result<Arrest, FallError> {
+        let residual = self.balance(t_n).abs();
+        // Written so that NaN fails too.
+        if !matches!(residual.partial_cmp(&1e-9), Some(Ordering::Less | Ordering::Equal)) {
+            return Err(FallError::NotConverged { residual });
+        }
         let rope_m: f64 = self.parts.iter().map(|(l, _)| l).sum();
         let mut notes = Vec::new();
         if t_n > self.law.last_n() {

@@ -82,13 +82,7 @@ pub struct EdgeEnd {
 /// Capstan friction (Euler–Eytelwein); its use at the top anchor as in Pavier (1998), *Experimental
 /// and theoretical simulations of climbing falls*, Sports Engineering 1 (from memory).
 pub fn arrest_over_edge(fall: &Fall, edge: &Edge) -> Result<EdgeArrest, FallError> {
-    if let Some(k) = fall.span_stiffness {
-        return Err(FallError::Invalid(Invalid::new(
-            "span_stiffness",
-            print(k),
-            "left out over an edge",
-        )));
-    }
+    apart_from_span(fall)?;
     let belay_m = positive("belay_rope", edge.belay_rope)?;
     let wrap_rad = non_negative("wrap", edge.wrap)?;
     let ratio = (non_negative("mu", edge.mu)? * wrap_rad).exp();
@@ -99,13 +93,25 @@ pub fn arrest_over_edge(fall: &Fall, edge: &Edge) -> Result<EdgeArrest, FallErro
         let arrest = Stop::new(fall)?.beyond(belay_m, ratio).arrest()?;
         let peak_n = arrest.impact_force.si();
         let share = 1.0 / ratio;
-        // The parts leave the edge at an angle of a half turn less the wrap.
-        let resultant = (1.0 + share * share - 2.0 * share * wrap_rad.cos()).max(0.0).sqrt();
         Ok(EdgeEnd {
             arrest,
             belay_force: FallError::finite("belay_force", peak_n * share)?,
-            anchor_load: FallError::finite("anchor_load", peak_n * resultant)?,
+            anchor_load: FallError::finite("anchor_load", peak_n * resultant(share, wrap_rad))?,
         })
     };
     Ok(EdgeArrest { frictionless: end(1.0)?, full_friction: end(ratio)? })
+}
+
+/// Refuses a span: the edge is rigid.
+pub(super) fn apart_from_span(fall: &Fall) -> Result<(), FallError> {
+    if let Some(k) = fall.span_stiffness {
+        return Err(Invalid::new("span_stiffness", print(k), "left out over an edge").into());
+    }
+    Ok(())
+}
+
+/// Force on an edge over the tension before it, Eq. (7); `share` is the tension behind it over the one
+/// before it. The parts leave the edge at an angle of a half turn less the wrap.
+pub(super) fn resultant(share: f64, wrap_rad: f64) -> f64 {
+    (1.0 + share * share - 2.0 * share * wrap_rad.cos()).max(0.0).sqrt()
 }

@@ -270,7 +270,7 @@ pub(super) fn missed(wanted: &str, shown: &str) -> LineError {
 }
 
 /// [`root`] of a function that may fail: its first error ends the search.
-pub(super) fn try_root(
+pub(crate) fn try_root(
     low: f64,
     high: f64,
     mut f: impl FnMut(f64) -> Result<f64, LineError>,

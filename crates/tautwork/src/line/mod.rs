@@ -69,6 +69,7 @@ pub use error::LineError;
 pub use inverse::{
     LineEnd, rest_length_for_mid_load_sag, rest_length_for_sag, rest_length_for_tension,
 };
+pub(crate) use inverse::{root, try_root};
 pub use net::{Net, NetLine, NetLineState, NetSolution, Node, NodeState, solve_net};
 pub use note::LineNote;
 pub(crate) use planar::{Chord, Planar, Stop};
