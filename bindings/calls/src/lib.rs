@@ -52,7 +52,11 @@ impl Call {
 /// The calls of every model: one line for each model, or for each topic of one.
 const MODELS: &[&[Call]] = &[
     anchor::CALLS,
-    fall::CALLS,
+    fall::damped::CALLS,
+    fall::leash::CALLS,
+    fall::redirect::CALLS,
+    fall::slip::CALLS,
+    fall::stop::CALLS,
     line::building::CALLS,
     line::chain::CALLS,
     line::derivatives::CALLS,

@@ -20,11 +20,17 @@ export const anchor = model("anchor", [
 
 export const fall = model("fall", [
   "arrest",
+  "arrest_damped",
   "arrest_over_edge",
+  "arrest_over_edges",
+  "arrest_repeated",
+  "arrest_shared",
+  "arrest_with_slip",
   "en892_checks",
   "fall_factor",
   "impact_force",
   "implied_axial_rigidity",
+  "leash_fall",
   "series_stiffness",
 ]);
 

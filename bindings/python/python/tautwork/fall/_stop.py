@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from typing import Any, Literal
 
-from ._native import Quantity, call
-from .quantity import QuantityLike, RatioLike
-from .result import Result
+from .._native import Quantity, call
+from ..quantity import QuantityLike, RatioLike
+from ..result import Result
 
 __all__ = [
     "arrest",

@@ -1,23 +1,20 @@
-//! Calls of `fall`.
+//! Calls of `fall`, one file for each topic.
 
-use tautwork::fall::{Edge, En892Figures, Fall, FallError, RopeClass};
+pub(crate) mod damped;
+pub(crate) mod leash;
+pub(crate) mod redirect;
+pub(crate) mod slip;
+pub(crate) mod stop;
 
-use crate::{Call, Failure, Kind};
+use tautwork::fall::FallError;
 
-pub(crate) const CALLS: &[Call] = &[
-    call!(fall::arrest { &Fall }),
-    call!(fall::arrest_over_edge(&fall: Fall, &edge: Edge)),
-    call!(fall::en892_checks(class: RopeClass, &figures: En892Figures)),
-    call!(fall::fall_factor(height, rope) => Text),
-    call!(fall::impact_force(mass, fall_factor, axial_rigidity) => Text),
-    call!(fall::implied_axial_rigidity(mass, fall_factor, impact_force) => Text),
-    call!(fall::series_stiffness(rope, span) => Text),
-];
+use crate::{Failure, Kind};
 
 impl From<FallError> for Failure {
     fn from(error: FallError) -> Self {
         match error {
             FallError::Invalid(invalid) => invalid.into(),
+            FallError::Line(line) => line.into(),
             FallError::BelowTwiceWeight { force, twice_weight } => Self::invalid(
                 "impact_force",
                 &force,
@@ -25,6 +22,10 @@ impl From<FallError> for Failure {
             ),
             FallError::NotConverged { residual } => {
                 Self::new(Kind::NoConvergence, &error).with("residual", &residual)
+            }
+            FallError::Unfinished { reached_s, wanted_s, .. } => {
+                Self::new(Kind::NoConvergence, &error)
+                    .with("residual", &(1.0 - reached_s / wanted_s))
             }
             FallError::Overflow { .. } => Self::model(&error),
         }

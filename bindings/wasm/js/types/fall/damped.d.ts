@@ -1,0 +1,57 @@
+import type { Quantity, QuantityLike, RatioLike } from "../quantity.js";
+import type { Arrest } from "./stop.js";
+
+export interface DampedFall {
+  mass: QuantityLike;
+  height: QuantityLike;
+  rope: QuantityLike;
+  /** Stretch under a lasting load, such as `{ axial_rigidity: "20 kN" }`. */
+  stretch: Record<string, unknown>;
+  damping:
+    | "none"
+    | { standard_linear: { arm: QuantityLike; relaxation_time: QuantityLike } }
+    | { kelvin_voigt: { retardation_time: QuantityLike } };
+  /** Drag coefficient times frontal area; zero if left out. */
+  drag_area?: QuantityLike;
+  /** 1.2 kg/m³ if left out. */
+  air_density?: QuantityLike;
+  /** Time to follow, from letting go. */
+  duration: QuantityLike;
+  thresholds?: readonly QuantityLike[];
+  samples?: number;
+}
+
+export interface DampedArrest {
+  impact_force: Quantity;
+  impact_time: Quantity;
+  taut_s: number | null;
+  extension: Quantity;
+  drop: Quantity;
+  rebound: { time: Quantity; height: Quantity; slack: boolean } | null;
+  above: { force: Quantity; time: Quantity }[];
+  books: {
+    fall: Quantity;
+    stored_at_start: Quantity;
+    stored: Quantity;
+    lost: Quantity;
+    lost_to_drag: Quantity;
+    left: Quantity;
+  };
+  rest_strain: Quantity;
+  series: { t_s: number[]; force_n: number[]; extension_m: number[]; speed_m_per_s: number[] };
+  steps: number;
+  residual: number;
+  notes: Arrest["notes"];
+}
+
+/** Follow a fall on a damped rope in time. */
+export function arrest_damped(fall: DampedFall): DampedArrest;
+
+/** Follow falls one after the other on the same rope, which remembers the last. */
+export function arrest_repeated(falls: {
+  fall: DampedFall;
+  falls: number;
+  between: QuantityLike;
+  set_per_fall?: RatioLike;
+  stiffening_per_fall?: RatioLike;
+}): { rope: Quantity; rest_strain: Quantity; arrest: DampedArrest }[];
