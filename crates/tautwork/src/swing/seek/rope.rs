@@ -27,9 +27,9 @@ pub struct RopeLengths {
 /// The ropes with which the lowest point of the whole history is at a height: the same length is added
 /// to each.
 ///
-/// In the run of the jump (soft ropes go lower: ask with [`Run::Soft`](super::Run::Soft)); walls are left
-/// out, since a contact would end the jump. Found by bisection to 1 mm: where the lowest point is not a
-/// monotone function of the length, one of the answers.
+/// In the run of the jump (soft ropes go lower: ask with [`Run::Soft`](crate::swing::Run::Soft)); walls
+/// are left out, since a contact would end the jump. Found by bisection to 1 mm: where the lowest point is
+/// not a monotone function of the length, one of the answers.
 ///
 /// # Errors
 /// [`SwingError`]; also if no length from a fifth of the shortest rope to twice it gives the height.
