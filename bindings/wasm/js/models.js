@@ -111,6 +111,7 @@ export const swing = model("swing", [
   "envelope",
   "exits_that_clear",
   "fly",
+  "fly_full",
   "highest_exit_for_peak",
   "outlook",
   "rope_length_for_lowest",

@@ -208,6 +208,84 @@ export interface Outlook {
 /** Follow a jump with the ropes of one run, stiff or soft, over its whole history. */
 export function fly(jump: Jump): Flight;
 
+/** Masses along lines and ropes, and steps. */
+export interface Mesh {
+  /** Moving masses on each line; 66 if left out. */
+  nodes_per_line?: number;
+  /** Moving masses on each jump rope; 66 if left out. */
+  nodes_per_rope?: number;
+  /** First step tried over the longest stable one; 0.25 if left out. */
+  step_share?: RatioLike;
+  /** Greatest error of the energy books before the step is halved; 0.001 if left out. */
+  drift?: RatioLike;
+  /** Most steps of all attempts; five million if left out. */
+  most_steps?: number;
+  /** Drag coefficient times diameter of each jump rope. */
+  rope_drag_width?: QuantityLike;
+  /** The same for each line. */
+  line_drag_width?: QuantityLike;
+  line_losses?: { line: string; arm: QuantityLike; relaxation: QuantityLike }[];
+}
+
+export interface FullFlight {
+  run: Run;
+  ending: "contact" | "settled" | "horizon";
+  duration: Quantity;
+  events: Flight["events"];
+  catch: Flight["catch"];
+  resultant: Extreme;
+  tension_over_weight: Quantity;
+  time_above: { force: Quantity; duration: Quantity }[];
+  lowest: Extreme;
+  first_lowest: Extreme | null;
+  top_speed: Extreme;
+  ropes: { name: string; body_end: Extreme; ring_end: Extreme }[];
+  lines: {
+    name: string;
+    near_standing: Quantity;
+    far_standing: Quantity;
+    near: Extreme;
+    far: Extreme;
+    ring_near: Extreme;
+    ring_far: Extreme;
+    quasi_static: Quantity;
+    over_quasi_static: Quantity | null;
+  }[];
+  ring: Flight["ring"];
+  exit_clearance: Clearance | null;
+  clearances: Clearance[];
+  rope_clearances: { wall: string; rope: string; least: Quantity; time: Quantity; place: Place }[];
+  rest: { ring: Place; body: Place } | null;
+  settled: Quantity | null;
+  energy: Record<string, Quantity>;
+  /** The motion at equal spacing, in SI. */
+  series: {
+    t_s: number[];
+    x_m: number[];
+    z_m: number[];
+    ring_x_m: number[];
+    ring_z_m: number[];
+    resultant_n: number[];
+    rope_body_tension_n: number[][];
+    rope_ring_tension_n: number[][];
+    line_near_tension_n: number[][];
+    line_far_tension_n: number[][];
+  };
+  mesh: {
+    nodes: number;
+    segments: number;
+    step: Quantity;
+    longest_stable_step: Quantity;
+    steps: number;
+    all_steps: number;
+  };
+  notes: ({ kind: string } & Record<string, unknown>)[];
+  assumed: { parameter: string; value: string }[];
+}
+
+/** Follow a jump with lines and ropes as rows of masses: waves and snap loads are in it. */
+export function fly_full(input: { jump: Jump; mesh: Mesh }): FullFlight;
+
 /** Run a jump with stiff and with soft ropes and take each limit from the right run. */
 export function outlook(jump: Jump): Outlook;
 

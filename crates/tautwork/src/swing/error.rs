@@ -60,6 +60,20 @@ pub enum SwingError {
         /// Horizon.
         horizon: String,
     },
+    /// The mesh of the full model asks for more steps than allowed.
+    #[error(
+        "{needed} steps of {step} are needed up to {horizon}, and mesh.most_steps is {allowed}; fewer nodes or a shorter horizon need fewer"
+    )]
+    MeshBudget {
+        /// Steps needed.
+        needed: String,
+        /// Length of a step.
+        step: String,
+        /// Horizon.
+        horizon: String,
+        /// Steps allowed.
+        allowed: usize,
+    },
     /// The step size fell to nothing, or the numbers left the range of doubles.
     #[error("the motion cannot be followed past {time}: the numbers leave the range of doubles")]
     Stalled {

@@ -1,4 +1,5 @@
 #![doc = include_str!("README.md")]
+#![doc = include_str!("full/README.md")]
 
 mod books;
 mod course;
@@ -12,6 +13,7 @@ mod fly;
 mod fold;
 mod grid;
 mod half;
+mod full;
 mod inside;
 mod jump;
 mod jumps;
@@ -42,6 +44,10 @@ pub use flight::{
 };
 pub use fly::fly;
 pub use fold::Fold;
+pub use full::{
+    FullBooks, FullFlight, FullLine, FullNote, FullRope, FullSeries, LineLoss, Mesh, MeshReport,
+    RopeClearance, fly_full,
+};
 pub use jump::{Follow, Jump, Line, Place, Response, Rope, Run, Stop, Wall};
 pub use jumps::{Jumps, TableReport};
 pub use note::Note;

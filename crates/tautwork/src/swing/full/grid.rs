@@ -1,0 +1,195 @@
+//! Points and segments of all chains, one array for each figure.
+//!
+//! Segment i joins points i and i + 1. The points of a chain lie in a row with its two ends, so the index
+//! after its last segment is a gap: a segment without stiffness. Ends carry no mass here: they are
+//! anchors, or copies of the ring and the body.
+
+use std::ops::Range;
+
+use super::plan::{End, Strand};
+use super::table::Table;
+use crate::material::Law;
+use crate::quantity::GRAVITY;
+
+/// Where a chain lies in the arrays.
+#[derive(Debug, Clone)]
+pub(super) struct Chain {
+    /// Its first point and first segment.
+    pub first: usize,
+    pub segments: usize,
+    pub from: End,
+    pub to: End,
+}
+
+impl Chain {
+    pub fn last_segment(&self) -> usize {
+        self.first + self.segments - 1
+    }
+
+    pub fn last_point(&self) -> usize {
+        self.first + self.segments
+    }
+
+    pub fn points(&self) -> Range<usize> {
+        self.first..self.last_point() + 1
+    }
+
+    /// Points that move on their own.
+    pub fn inner(&self) -> Range<usize> {
+        self.first + 1..self.last_point()
+    }
+}
+
+/// A chain with a curve.
+#[derive(Debug, Clone)]
+pub(super) struct Curved {
+    pub segments: Range<usize>,
+    pub table: Table,
+}
+
+/// State and constants of every point and segment.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Grid {
+    pub x_m: Vec<f64>,
+    pub z_m: Vec<f64>,
+    pub vx_m_per_s: Vec<f64>,
+    pub vz_m_per_s: Vec<f64>,
+    pub mass_kg: Vec<f64>,
+    /// One over the mass; zero at ends.
+    pub per_kg: Vec<f64>,
+    /// Acceleration of free fall; zero at ends.
+    pub g_m_per_s2: Vec<f64>,
+    /// Half the air density times drag width and length, over the mass, 1/m.
+    pub drag_per_m: Vec<f64>,
+    pub rest_m: Vec<f64>,
+    pub per_rest: Vec<f64>,
+    /// Long-term rigidity; zero in gaps and in curves.
+    pub long_n: Vec<f64>,
+    pub arm_n: Vec<f64>,
+    /// arm / (long + arm), Eq. (18).
+    pub rest_share: Vec<f64>,
+    /// What half a step leaves of the arm's stretch, taut and slack, Eq. (24).
+    pub taut_left: Vec<f64>,
+    pub slack_left: Vec<f64>,
+    pub viscous: Vec<f64>,
+    pub tension_n: Vec<f64>,
+    /// Pull on the first point of each segment.
+    pub fx_n: Vec<f64>,
+    pub fz_n: Vec<f64>,
+    /// Lost in each segment so far.
+    pub lost_j: Vec<f64>,
+    /// Chains in the order of the plan.
+    pub chains: Vec<Chain>,
+    /// Segments that are linear and lossless; then curves; then those with an arm.
+    pub linear: Range<usize>,
+    pub curved: Vec<Curved>,
+    pub lossy: Range<usize>,
+}
+
+/// Kind of the inner loop that a strand needs.
+fn kind(strand: &Strand) -> u8 {
+    match strand.spring.law {
+        Law::Curve(_) => 1,
+        Law::Linear { .. } if strand.spring.arm_n > 0.0 => 2,
+        Law::Linear { .. } => 0,
+    }
+}
+
+impl Grid {
+    /// Lays out the strands, with their points along the given paths.
+    pub fn new(strands: &[Strand], paths_m: &[Vec<[f64; 2]>], air_kg_per_m3: f64) -> Self {
+        let mut grid = Self::default();
+        let mut placed: Vec<Option<Chain>> = vec![None; strands.len()];
+        for wanted in 0..3 {
+            let start = grid.x_m.len();
+            for (i, strand) in strands.iter().enumerate().filter(|(_, s)| kind(s) == wanted) {
+                let chain = grid.lay(strand, &paths_m[i], air_kg_per_m3);
+                let segments = chain.first..chain.last_point();
+                grid.curved
+                    .extend(Table::new(&strand.spring.law).map(|table| Curved { segments, table }));
+                placed[i] = Some(chain);
+            }
+            match wanted {
+                0 => grid.linear = start..grid.x_m.len().saturating_sub(1).max(start),
+                2 => grid.lossy = start..grid.x_m.len().saturating_sub(1).max(start),
+                _ => {}
+            }
+        }
+        grid.chains = placed.into_iter().flatten().collect();
+        grid
+    }
+
+    fn lay(&mut self, strand: &Strand, path_m: &[[f64; 2]], air_kg_per_m3: f64) -> Chain {
+        let first = self.x_m.len();
+        let long_n = match strand.spring.law {
+            Law::Linear { ea_n } => ea_n,
+            Law::Curve(_) => 0.0,
+        };
+        let arm_n = strand.spring.arm_n;
+        for (k, place) in path_m.iter().enumerate() {
+            let inner = k > 0 && k < strand.segments;
+            let gap = k == strand.segments;
+            let or_zero = |yes: bool, value: f64| if yes { value } else { 0.0 };
+            self.x_m.push(place[0]);
+            self.z_m.push(place[1]);
+            self.vx_m_per_s.push(0.0);
+            self.vz_m_per_s.push(0.0);
+            self.mass_kg.push(or_zero(inner, strand.mass_kg));
+            self.per_kg.push(or_zero(inner, 1.0 / strand.mass_kg));
+            self.g_m_per_s2.push(or_zero(inner, GRAVITY));
+            let drag = 0.5 * air_kg_per_m3 * strand.drag_m * strand.rest_m / strand.mass_kg;
+            self.drag_per_m.push(or_zero(inner, drag));
+            self.rest_m.push(strand.rest_m);
+            self.per_rest.push(1.0 / strand.rest_m);
+            self.long_n.push(or_zero(!gap, long_n));
+            self.arm_n.push(or_zero(!gap, arm_n));
+            self.rest_share.push(or_zero(arm_n > 0.0, arm_n / (long_n + arm_n)));
+            self.taut_left.push(1.0);
+            self.slack_left.push(1.0);
+            self.viscous.push(0.0);
+            self.tension_n.push(0.0);
+            self.fx_n.push(0.0);
+            self.fz_n.push(0.0);
+            self.lost_j.push(0.0);
+            // What was loaded has had time to relax.
+            if let Some(next) = path_m.get(k + 1) {
+                let d = (next[0] - place[0]).hypot(next[1] - place[1]);
+                self.viscous[first + k] = or_zero(arm_n > 0.0, d / strand.rest_m - 1.0).max(0.0);
+            }
+        }
+        Chain { first, segments: strand.segments, from: strand.from, to: strand.to }
+    }
+
+    /// Shares of relaxation for a step.
+    pub fn set_step(&mut self, strands: &[Strand], dt_s: f64) {
+        for (strand, chain) in strands.iter().zip(&self.chains) {
+            let half = 0.5 * dt_s / strand.spring.relaxation_s;
+            for i in chain.points() {
+                self.taut_left[i] = (-half).exp();
+                self.slack_left[i] = (-half * (1.0 - self.rest_share[i])).exp();
+            }
+        }
+    }
+
+    /// Energy stored in one segment, Eq. (19).
+    pub fn stored_j(&self, i: usize) -> f64 {
+        let (dx, dz) = (self.x_m[i + 1] - self.x_m[i], self.z_m[i + 1] - self.z_m[i]);
+        let e = (dx * dx + dz * dz).sqrt() * self.per_rest[i] - 1.0;
+        let own = e.max(self.rest_share[i] * self.viscous[i]).max(0.0);
+        let across = own - self.viscous[i];
+        0.5 * self.rest_m[i] * (self.long_n[i] * own * own + self.arm_n[i] * across * across)
+    }
+
+    /// Energy stored in all segments of a chain.
+    pub fn chain_stored_j(&self, chain: &Chain) -> f64 {
+        let segments = chain.first..chain.last_point();
+        let curve = self.curved.iter().find(|c| c.segments == segments);
+        let Some(curve) = curve else { return segments.map(|i| self.stored_j(i)).sum() };
+        let each = segments.map(|i| {
+            let (dx, dz) = (self.x_m[i + 1] - self.x_m[i], self.z_m[i + 1] - self.z_m[i]);
+            let e = (dx * dx + dz * dz).sqrt() * self.per_rest[i] - 1.0;
+            self.rest_m[i] * curve.table.energy_n(e)
+        });
+        each.sum()
+    }
+}

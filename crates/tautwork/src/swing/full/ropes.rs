@@ -1,0 +1,63 @@
+//! Clearance of the jump ropes, at the samples.
+
+use super::super::terrain::Wall;
+use super::grid::{Chain, Grid};
+
+/// Nearest approach of any rope to one wall.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct RopeApproach {
+    pub least_m: f64,
+    pub rope: usize,
+    pub t_s: f64,
+    pub at_m: [f64; 2],
+    pub crossed: bool,
+    /// No rope can come nearer than ever before this time, s.
+    due_s: f64,
+}
+
+#[derive(Debug, Clone)]
+pub(super) struct RopeWatch {
+    pub walls: Vec<RopeApproach>,
+}
+
+impl RopeWatch {
+    pub fn new(walls: usize) -> Self {
+        let none = RopeApproach {
+            least_m: f64::INFINITY,
+            rope: 0,
+            t_s: 0.0,
+            at_m: [0.0; 2],
+            crossed: false,
+            due_s: 0.0,
+        };
+        Self { walls: vec![none; walls] }
+    }
+
+    pub fn look(&mut self, grid: &Grid, ropes: &[Chain], walls: &[Wall], t_s: f64) {
+        for (seen, wall) in self.walls.iter_mut().zip(walls) {
+            if t_s < seen.due_s || seen.crossed {
+                continue;
+            }
+            let (mut nearest, mut fastest) = (f64::INFINITY, 0.0_f64);
+            for (rope, chain) in ropes.iter().enumerate() {
+                for i in chain.points() {
+                    let p = [grid.x_m[i], grid.z_m[i]];
+                    let mut d = wall.distance_m(p);
+                    if i < chain.last_point() && wall.crossed(p, [grid.x_m[i + 1], grid.z_m[i + 1]])
+                    {
+                        seen.crossed = true;
+                        d = 0.0;
+                    }
+                    nearest = nearest.min(d);
+                    fastest = fastest.max(grid.vx_m_per_s[i].abs() + grid.vz_m_per_s[i].abs());
+                    if d < seen.least_m {
+                        (seen.least_m, seen.rope, seen.t_s, seen.at_m) = (d, rope, t_s, p);
+                    }
+                }
+            }
+            // Three times the speed: it grows between samples.
+            let spare_s = (nearest - seen.least_m) / (3.0 * fastest + 1.0);
+            seen.due_s = t_s + spare_s;
+        }
+    }
+}

@@ -1,0 +1,343 @@
+//! Follows the motion step by step to contact, rest or horizon.
+
+use super::super::SwingError;
+use super::super::course::{Caught, Course};
+use super::super::flight::{Ending, Happening};
+use super::super::lines::Lines;
+use super::super::support::Support;
+use super::answer::FullSeries;
+use super::motion::{Lump, Motion};
+use super::ropes::RopeWatch;
+use super::watch::{Now, Watch};
+use crate::quantity::{GRAVITY, Quantity, Speed, Time, print};
+
+/// Steps between two looks at the energy books.
+const BOOK_EVERY: usize = 100;
+
+/// Steps and what the jump ropes are to reach.
+#[derive(Debug, Clone)]
+pub(super) struct Pace {
+    pub dt_s: f64,
+    pub steps: usize,
+    pub sample_every: usize,
+    /// Rest length of each jump rope, m.
+    pub ropes_m: Vec<f64>,
+    /// Mass of the jumper alone, kg.
+    pub jumper_kg: f64,
+    /// Error of the energy books over the energy of the fall at which a run is given up.
+    pub drift: f64,
+}
+
+/// Energies at one instant, J.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Energies {
+    pub kinetic: f64,
+    pub height: f64,
+    pub in_ropes: f64,
+    pub in_lines: f64,
+    pub material: f64,
+    pub drag: f64,
+    pub ring: f64,
+}
+
+impl Energies {
+    pub fn total(&self) -> f64 {
+        self.kinetic
+            + self.height
+            + self.in_ropes
+            + self.in_lines
+            + self.material
+            + self.drag
+            + self.ring
+    }
+}
+
+/// What happened, in SI.
+#[derive(Debug)]
+pub(super) struct Outcome {
+    pub watch: Watch,
+    pub ropes: RopeWatch,
+    pub events: Vec<(f64, [f64; 2], Happening)>,
+    pub caught: Option<Caught>,
+    pub risen: Option<(f64, [f64; 2])>,
+    pub left_zone: bool,
+    pub ending: Ending,
+    pub t_s: f64,
+    pub end_m: [f64; 2],
+    pub settled_s: Option<f64>,
+    pub at_exit: Energies,
+    pub at_end: Energies,
+    /// Greatest error of the energy books, and the energy of the fall, Eq. (33).
+    pub off_j: f64,
+    pub fall_j: f64,
+    pub series: FullSeries,
+    /// Greatest tension of each line if at rest at the sampled places of the ring, N.
+    pub quasi_static_n: Vec<f64>,
+    pub steps: usize,
+}
+
+/// The motion and everything that watches it.
+pub(super) struct Run<'a> {
+    pub motion: Motion,
+    pub course: &'a Course,
+    pub pace: Pace,
+    /// The lines as if at rest; none for a fixed ring.
+    pub quiet: Option<Lines>,
+    taut: Vec<bool>,
+    still_since_s: Option<f64>,
+    exit_m: [f64; 2],
+    out: Outcome,
+}
+
+impl<'a> Run<'a> {
+    pub fn new(motion: Motion, course: &'a Course, pace: Pace, quiet: Option<Lines>) -> Self {
+        let ropes = pace.ropes_m.len();
+        let longest_m = pace.ropes_m.iter().copied().fold(0.0, f64::max);
+        let fall_j = motion.body.kinetic_j() + pace.jumper_kg * GRAVITY * longest_m.max(1.0);
+        let empty = || vec![Vec::new(); course.lines];
+        let out = Outcome {
+            watch: Watch::new(motion.grid.chains.len(), course.walls.len(), course.forces_n.len()),
+            ropes: RopeWatch::new(course.walls.len()),
+            events: Vec::new(),
+            caught: None,
+            risen: None,
+            left_zone: false,
+            ending: Ending::Horizon,
+            t_s: 0.0,
+            end_m: motion.body.at_m,
+            settled_s: None,
+            at_exit: Energies::default(),
+            at_end: Energies::default(),
+            off_j: 0.0,
+            fall_j,
+            series: FullSeries {
+                rope_body_tension_n: vec![Vec::new(); ropes],
+                rope_ring_tension_n: vec![Vec::new(); ropes],
+                line_near_tension_n: empty(),
+                line_far_tension_n: empty(),
+                ..FullSeries::default()
+            },
+            quasi_static_n: vec![0.0; course.lines],
+            steps: 0,
+        };
+        let exit_m = motion.body.at_m;
+        Self {
+            taut: vec![false; ropes],
+            still_since_s: None,
+            motion,
+            course,
+            pace,
+            quiet,
+            exit_m,
+            out,
+        }
+    }
+
+    pub fn fly(mut self) -> Result<Outcome, SwingError> {
+        let dt_s = self.pace.dt_s;
+        for step in 0..=self.pace.steps {
+            if step > 0 {
+                self.motion.pull();
+            }
+            // Velocities lag places by half a step, but for the start.
+            let lag_s = if step == 0 { 0.0 } else { 0.5 * dt_s };
+            self.out.steps = step;
+            let (now, ring) = self.now(step as f64 * dt_s, lag_s)?;
+            let sampled = step % self.pace.sample_every == 0;
+            if sampled || step % BOOK_EVERY == 0 {
+                self.book(lag_s, step == 0);
+                if self.out.off_j > self.pace.drift * self.out.fall_j {
+                    break;
+                }
+            }
+            if sampled {
+                self.sample(&now)?;
+            }
+            self.out.t_s = now.t_s;
+            self.out.end_m = now.body_m;
+            let ended = self.look(&now, &ring);
+            if ended || step == self.pace.steps {
+                self.book(lag_s, false);
+                break;
+            }
+            self.motion.advance(0.5 * dt_s + lag_s, dt_s);
+        }
+        if self.out.at_end.total().is_finite() && self.out.off_j.is_finite() {
+            Ok(self.out)
+        } else {
+            Err(Self::stalled(self.out.t_s))
+        }
+    }
+
+    fn stalled(t_s: f64) -> SwingError {
+        SwingError::Stalled { time: print(Time::from_si(t_s)) }
+    }
+
+    /// Ring and body with velocities of the instant.
+    fn now(&self, t_s: f64, lag_s: f64) -> Result<(Now, Lump), SwingError> {
+        let motion = &self.motion;
+        let body = motion.body.kicked(motion.on_body_n, motion.wind_m_per_s, lag_s);
+        let ring = motion.ring.kicked(motion.on_ring_n, motion.wind_m_per_s, lag_s);
+        // The half segments at the body take their part, Eq. (15).
+        let [fx, fz] = motion.on_body_n;
+        let resultant_n = (fx * fx + fz * fz).sqrt() * self.pace.jumper_kg / body.mass_kg;
+        let sum = resultant_n + body.at_m[0] + body.at_m[1] + ring.at_m[0] + ring.at_m[1];
+        if !sum.is_finite() {
+            return Err(Self::stalled(t_s));
+        }
+        let now = Now {
+            t_s,
+            dt_s: self.pace.dt_s,
+            body_m: body.at_m,
+            ring_m: ring.at_m,
+            v_m_per_s: body.v_m_per_s,
+            resultant_n,
+            caught: self.out.caught.is_some(),
+            risen: self.out.risen.is_some(),
+            left_zone: self.out.left_zone,
+        };
+        Ok((now, ring))
+    }
+
+    /// Takes an instant into the record; true if it ends the run.
+    fn look(&mut self, now: &Now, ring: &Lump) -> bool {
+        let (t_s, at) = (now.t_s, now.body_m);
+        let speed = now.v_m_per_s[0].hypot(now.v_m_per_s[1]);
+        self.out.watch.take(&self.motion, now, &self.course.forces_n);
+        self.note_ropes(now, speed);
+        if self.out.caught.is_some() && self.out.risen.is_none() && now.v_m_per_s[1] > 0.0 {
+            self.out.risen = Some((t_s, at));
+            self.out.events.push((t_s, at, Happening::FirstLowest));
+        }
+        let away = (at[0] - self.exit_m[0]).hypot(at[1] - self.exit_m[1]);
+        if !self.out.left_zone && away > self.course.zone_m {
+            self.out.left_zone = true;
+            self.out.events.push((t_s, at, Happening::LeftLaunchZone));
+        }
+        let walls = &self.course.walls;
+        if !walls.is_empty()
+            && let Some(wall) = self.out.watch.look(now, walls, self.course.radius_m)
+        {
+            let wall = walls[wall].name.clone();
+            let speed = Speed::from_si(speed);
+            self.out.events.push((t_s, at, Happening::Contact { wall, speed }));
+            self.out.ending = Ending::Contact;
+            return true;
+        }
+        let weight_n = self.pace.jumper_kg * GRAVITY;
+        let still = speed.max(ring.speed_m_per_s()) <= self.course.settled_speed_m_per_s
+            && (now.resultant_n - weight_n).abs() <= self.course.settled_force * weight_n;
+        self.still_since_s = still.then(|| self.still_since_s.unwrap_or(t_s));
+        if let Some(since_s) = self.still_since_s
+            && t_s - since_s >= self.course.settled_for_s
+        {
+            self.out.settled_s = Some(since_s);
+            self.out.ending = Ending::Settled;
+            return true;
+        }
+        false
+    }
+
+    /// Ropes whose length the distance from ring to body passes.
+    fn note_ropes(&mut self, now: &Now, speed: f64) {
+        let (dx, dz) = (now.ring_m[0] - now.body_m[0], now.ring_m[1] - now.body_m[1]);
+        let apart2 = dx * dx + dz * dz;
+        for (i, rest_m) in self.pace.ropes_m.iter().enumerate() {
+            let taut = apart2 >= rest_m * rest_m;
+            if taut == self.taut[i] {
+                continue;
+            }
+            self.taut[i] = taut;
+            let rope = self.course.rope_names[i].clone();
+            let what = if taut { Happening::Taut { rope } } else { Happening::Slack { rope } };
+            self.out.events.push((now.t_s, now.body_m, what));
+            if self.out.caught.is_none() {
+                self.out.caught = Some(Caught {
+                    t_s: now.t_s,
+                    drop_m: self.exit_m[1] - now.body_m[1],
+                    speed_m_per_s: speed,
+                });
+            }
+        }
+    }
+
+    fn energies(&self, lag_s: f64) -> Energies {
+        let motion = &self.motion;
+        let grid = &motion.grid;
+        let mut e = Energies {
+            material: grid.lost_j.iter().sum(),
+            drag: motion.lost_to_drag_j,
+            ring: motion.lost_at_ring_j,
+            ..Energies::default()
+        };
+        for (lump, force) in [(motion.ring, motion.on_ring_n), (motion.body, motion.on_body_n)] {
+            if !lump.held {
+                let v = lump.kicked(force, motion.wind_m_per_s, lag_s).speed_m_per_s();
+                e.kinetic += 0.5 * lump.mass_kg * v * v;
+                e.height += lump.mass_kg * GRAVITY * lump.at_m[1];
+            }
+        }
+        for (k, chain) in grid.chains.iter().enumerate() {
+            for i in chain.inner() {
+                let ax = grid.per_kg[i] * (grid.fx_n[i] - grid.fx_n[i - 1]);
+                let az = grid.per_kg[i] * (grid.fz_n[i] - grid.fz_n[i - 1]) - GRAVITY;
+                let vx = grid.vx_m_per_s[i] + lag_s * ax;
+                let vz = grid.vz_m_per_s[i] + lag_s * az;
+                e.kinetic += 0.5 * grid.mass_kg[i] * (vx * vx + vz * vz);
+                e.height += grid.mass_kg[i] * GRAVITY * grid.z_m[i];
+            }
+            let stored = grid.chain_stored_j(chain);
+            if k < 2 * self.course.lines {
+                e.in_lines += stored;
+            } else {
+                e.in_ropes += stored;
+            }
+        }
+        e
+    }
+
+    fn book(&mut self, lag_s: f64, exit: bool) {
+        self.out.at_end = self.energies(lag_s);
+        if exit {
+            self.out.at_exit = self.out.at_end;
+        }
+        let off = (self.out.at_end.total() - self.out.at_exit.total()).abs();
+        // Not max(): that would drop a NaN.
+        if off.partial_cmp(&self.out.off_j) != Some(core::cmp::Ordering::Less) {
+            self.out.off_j = off;
+        }
+    }
+
+    fn sample(&mut self, now: &Now) -> Result<(), SwingError> {
+        let series = &mut self.out.series;
+        let grid = &self.motion.grid;
+        series.t_s.push(now.t_s);
+        series.x_m.push(now.body_m[0]);
+        series.z_m.push(now.body_m[1]);
+        series.ring_x_m.push(now.ring_m[0]);
+        series.ring_z_m.push(now.ring_m[1]);
+        series.resultant_n.push(now.resultant_n);
+        for line in 0..self.course.lines {
+            let [near, far] = [0, 1].map(|half| &grid.chains[2 * line + half]);
+            series.line_near_tension_n[line].push(grid.tension_n[near.first]);
+            series.line_far_tension_n[line].push(grid.tension_n[far.first]);
+        }
+        let ropes = &grid.chains[2 * self.course.lines..];
+        for (i, chain) in ropes.iter().enumerate() {
+            series.rope_ring_tension_n[i].push(grid.tension_n[chain.first]);
+            series.rope_body_tension_n[i].push(grid.tension_n[chain.last_segment()]);
+        }
+        if let Some(quiet) = &mut self.quiet {
+            for (line, most_n) in self.out.quasi_static_n.iter_mut().enumerate() {
+                let ends = quiet.anchors_n(now.ring_m, line).map_err(|problem| {
+                    SwingError::Lines { time: print(Time::from_si(now.t_s)), problem }
+                })?;
+                *most_n = most_n.max(ends[0]).max(ends[1]);
+            }
+        }
+        if self.out.left_zone {
+            self.out.ropes.look(grid, ropes, &self.course.walls, now.t_s);
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,143 @@
+//! Extremes of the motion, step by step.
+
+use super::super::terrain::Wall;
+use super::motion::Motion;
+
+/// A figure at its extreme.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Best {
+    pub value: f64,
+    pub t_s: f64,
+    pub body_m: [f64; 2],
+    pub ring_m: [f64; 2],
+}
+
+impl Best {
+    const NONE: Self =
+        Self { value: f64::NEG_INFINITY, t_s: 0.0, body_m: [0.0; 2], ring_m: [0.0; 2] };
+
+    fn offer(&mut self, value: f64, now: &Now) {
+        if value > self.value {
+            *self = Self { value, t_s: now.t_s, body_m: now.body_m, ring_m: now.ring_m };
+        }
+    }
+
+    pub fn seen(&self) -> bool {
+        self.value > f64::NEG_INFINITY
+    }
+}
+
+/// The instant of a step: places, and velocity of the body, at the same time.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Now {
+    pub t_s: f64,
+    pub dt_s: f64,
+    pub body_m: [f64; 2],
+    pub ring_m: [f64; 2],
+    pub v_m_per_s: [f64; 2],
+    pub resultant_n: f64,
+    pub caught: bool,
+    pub risen: bool,
+    pub left_zone: bool,
+}
+
+/// Greatest values so far. Least values are kept with their sign turned.
+#[derive(Debug, Clone)]
+pub(super) struct Watch {
+    pub resultant: Best,
+    /// Greatest resultant from the catch until the body first rises.
+    pub first_peak: Best,
+    pub speed: Best,
+    pub low: Best,
+    /// Ring: low, high, near, far.
+    pub ring: [Best; 4],
+    /// First and last segment of each chain.
+    pub chains: Vec<[Best; 2]>,
+    pub above_s: Vec<f64>,
+    pub exit: Approach,
+    pub walls: Vec<Approach>,
+}
+
+/// Nearest approach of the body. Between looks the body cannot come nearer than it was by more than it
+/// has moved, so most steps need no look.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Approach {
+    /// Distance of the body centre, negative; greatest when nearest.
+    pub nearest: Best,
+    way_m: f64,
+}
+
+impl Approach {
+    const NONE: Self = Self { nearest: Best::NONE, way_m: 0.0 };
+
+    /// Distance now, if the body may have come nearer than ever.
+    fn look(&mut self, now: &Now, distance_m: impl Fn([f64; 2]) -> f64) -> Option<f64> {
+        // Twice the way: speed changes within a step.
+        self.way_m -= 2.0 * now.dt_s * (now.v_m_per_s[0].abs() + now.v_m_per_s[1].abs());
+        if self.way_m > 0.0 {
+            return None;
+        }
+        let d = distance_m(now.body_m);
+        self.nearest.offer(-d, now);
+        self.way_m = d + self.nearest.value;
+        Some(d)
+    }
+}
+
+impl Watch {
+    pub fn new(chains: usize, walls: usize, forces: usize) -> Self {
+        Self {
+            resultant: Best::NONE,
+            first_peak: Best::NONE,
+            speed: Best::NONE,
+            low: Best::NONE,
+            ring: [Best::NONE; 4],
+            chains: vec![[Best::NONE; 2]; chains],
+            above_s: vec![0.0; forces],
+            exit: Approach::NONE,
+            walls: vec![Approach::NONE; walls],
+        }
+    }
+
+    pub fn take(&mut self, motion: &Motion, now: &Now, forces_n: &[f64]) {
+        self.resultant.offer(now.resultant_n, now);
+        if now.caught && !now.risen {
+            self.first_peak.offer(now.resultant_n, now);
+        }
+        let [vx, vz] = now.v_m_per_s;
+        self.speed.offer((vx * vx + vz * vz).sqrt(), now);
+        self.low.offer(-now.body_m[1], now);
+        let [x, z] = now.ring_m;
+        for (best, value) in self.ring.iter_mut().zip([-z, z, -x, x]) {
+            best.offer(value, now);
+        }
+        let grid = &motion.grid;
+        for (best, chain) in self.chains.iter_mut().zip(&grid.chains) {
+            best[0].offer(grid.tension_n[chain.first], now);
+            best[1].offer(grid.tension_n[chain.last_segment()], now);
+        }
+        for (above, force_n) in self.above_s.iter_mut().zip(forces_n) {
+            if now.resultant_n > *force_n {
+                *above += now.dt_s;
+            }
+        }
+    }
+
+    /// Looks at the walls; the index of one that the body touches.
+    pub fn look(&mut self, now: &Now, walls: &[Wall], radius_m: f64) -> Option<usize> {
+        let back = [0, 1].map(|k| now.body_m[k] - now.dt_s * now.v_m_per_s[k]);
+        let touched =
+            |wall: &Wall| wall.distance_m(now.body_m) <= radius_m || wall.crossed(back, now.body_m);
+        if !now.left_zone {
+            let all = |p| walls.iter().map(|w| w.distance_m(p)).fold(f64::INFINITY, f64::min);
+            return self.exit.look(now, all).and_then(|_| walls.iter().position(touched));
+        }
+        for (i, wall) in walls.iter().enumerate() {
+            let looked = self.walls[i].look(now, |p| wall.distance_m(p)).is_some();
+            if looked && touched(wall) {
+                return Some(i);
+            }
+        }
+        None
+    }
+}
