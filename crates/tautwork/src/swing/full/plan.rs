@@ -114,12 +114,8 @@ fn check(jump: &Jump, mesh: &Mesh) -> Result<(), SwingError> {
     ];
     for (name, nodes, of) in counts {
         if nodes.checked_mul(of.max(1)).is_none_or(|all| all > MOST_NODES) {
-            return Err(Invalid {
-                parameter: format!("mesh.{name}"),
-                value: nodes.to_string(),
-                allowed: format!("at most {MOST_NODES} moving masses in all"),
-            }
-            .into());
+            let allowed = format!("at most {MOST_NODES} moving masses in all");
+            return Err(Invalid::new(format!("mesh.{name}"), nodes.to_string(), &allowed).into());
         }
     }
     between("mesh.step_share", mesh.step_share, 0.01.ratio(), 0.95.ratio())?;
