@@ -11,6 +11,7 @@ mod fault;
 mod flight;
 mod fly;
 mod fold;
+mod full;
 mod grid;
 mod half;
 mod full;

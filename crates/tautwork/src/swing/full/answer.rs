@@ -106,10 +106,14 @@ pub struct FullSeries {
     pub t_s: Vec<f64>,
     /// Body along the span.
     pub x_m: Vec<f64>,
+    /// Body to the left.
+    pub y_m: Vec<f64>,
     /// Body up.
     pub z_m: Vec<f64>,
     /// Ring along the span.
     pub ring_x_m: Vec<f64>,
+    /// Ring to the left.
+    pub ring_y_m: Vec<f64>,
     /// Ring up.
     pub ring_z_m: Vec<f64>,
     /// Resultant rope force on the body.

@@ -1,11 +1,15 @@
 //! One run of a jump in the full model.
 
+use std::sync::Arc;
+
 use super::super::SwingError;
 use super::super::jump::Jump;
 use super::super::lines::Lines;
-use super::super::model::{BODY, RING};
+use super::super::model::{BODY, Model, RING, SPEED};
 use super::super::setup::{Setup, set_up};
+use super::super::space::{size, three};
 use super::super::support::Nothing;
+use super::super::table::Table;
 use super::answer::FullFlight;
 use super::grid::Grid;
 use super::mesh::{Mesh, MeshReport};
@@ -29,14 +33,15 @@ use crate::quantity::{GRAVITY, Quantity, Time, print};
 /// # Example
 /// ```
 /// use tautwork::quantity::{ReadForce, Words};
-/// use tautwork::swing::{Follow, Jump, Mesh, Place, Response, Rope, Run, fly_full};
-/// let at = |x: f64, z: f64| Place { x: x.meters(), z: z.meters() };
+/// use tautwork::swing::{Fold, Follow, Jump, Mesh, Place, Response, Rope, Run, fly_full};
+/// let at = |x: f64, z: f64| Place { x: x.meters(), y: 0.0.meters(), z: z.meters() };
 /// // Straight down on a light lossless rope: F = W + sqrt(W² + 2 W EA f) with f = 1, 6.44 kN.
 /// let jump = Jump {
 ///     mass: 80.0.kilograms(),
 ///     drag_area: 0.0.square_meters(),
 ///     exit: at(0.0, 0.0),
 ///     exit_speed_x: 0.0.meters_per_second(),
+///     exit_speed_y: 0.0.meters_per_second(),
 ///     exit_speed_z: 0.0.meters_per_second(),
 ///     ropes: vec![Rope {
 ///         name: "rope".to_owned(),
@@ -57,6 +62,9 @@ use crate::quantity::{GRAVITY, Quantity, Time, print};
 ///     rope_drag_area: None,
 ///     air_density: None,
 ///     wind: None,
+///     wind_y: None,
+///     fold: Fold::Neglected,
+///     faults: vec![],
 ///     walls: vec![],
 ///     body_radius: 1.0.meters(),
 ///     launch_zone: None,
@@ -72,10 +80,14 @@ use crate::quantity::{GRAVITY, Quantity, Time, print};
 /// ```
 pub fn fly_full(jump: &Jump, mesh: &Mesh) -> Result<FullFlight, SwingError> {
     if jump.fixed_ring.is_some() {
-        let setup = set_up(jump, Nothing)?;
+        let setup = set_up(jump, Nothing, [0.0; 3])?;
         follow(jump, mesh, setup, |_| None)
     } else {
-        let setup = set_up(jump, Lines::new(&jump.lines)?)?;
+        // Asked at the samples only: not worth a table.
+        let table = Arc::new(Table::bare(&jump.lines)?);
+        let hang_m = table.hang_m;
+        let lines = Lines::new(table, (0..jump.lines.len()).collect());
+        let setup = set_up(jump, lines, hang_m)?;
         follow(jump, mesh, setup, Some)
     }
 }
@@ -90,12 +102,12 @@ fn follow<S>(
     let (ring, body) = lumps(jump, mesh, &setup, &strands)?;
     let held = Lump { held: true, ..body };
     let at_exit = Lump { held: ring.held || jump.ring_at_exit.is_some(), ..ring };
-    let waiting = Still::find(&strands, &at_exit, &held, [0.0; 2], "waiting")?;
+    let waiting = Still::find(&strands, &at_exit, &held, [0.0; 3], "waiting")?;
     let ring = Lump { at_m: waiting.ring_m, ..ring };
     let grid = Grid::new(&strands, &waiting.points_m(), air_kg_per_m3(jump));
     let rest = rest(jump, &strands, &ring, &body, &setup);
     let stable_s = stable_s(&strands, &grid, &ring, &body);
-    let motion = Motion::new(grid, ring, body, setup.model.wind_m_per_s);
+    let motion = Motion::new(grid, ring, body, wind_m_per_s(&setup.model));
     let mut standing_n = vec![0.0; strands.len()];
     for (tension_n, chain) in standing_n.iter_mut().zip(&motion.grid.chains) {
         *tension_n = motion.grid.tension_n[chain.first];
@@ -204,6 +216,11 @@ impl Attempt {
     }
 }
 
+fn wind_m_per_s<S>(model: &Model<S>) -> [f64; 3] {
+    let [x, y] = model.wind_m_per_s;
+    [x, y, 0.0]
+}
+
 fn air_kg_per_m3(jump: &Jump) -> f64 {
     jump.air_density.map_or(1.2, Quantity::si)
 }
@@ -225,16 +242,16 @@ fn lumps<S>(
         area += jump.rope_drag_area.map_or(0.0, Quantity::si);
     }
     let body = Lump {
-        at_m: [start[BODY], start[BODY + 1]],
-        v_m_per_s: [start[BODY + 2], start[BODY + 3]],
+        at_m: three(start, BODY),
+        v_m_per_s: three(start, BODY + SPEED),
         mass_kg: model.body_kg + half(End::Body),
         held: false,
         drag_kg_per_m: 0.5 * air_kg_per_m3(jump) * area,
         damping_n_s_per_m: 0.0,
     };
     let ring = Lump {
-        at_m: [start[RING], start[RING + 1]],
-        v_m_per_s: [0.0; 2],
+        at_m: three(start, RING),
+        v_m_per_s: [0.0; 3],
         mass_kg: jump.ring_mass.si() + half(End::Ring),
         held: jump.fixed_ring.is_some(),
         drag_kg_per_m: 0.0,
@@ -258,8 +275,9 @@ fn rest<S>(
     if jump.ropes.is_empty() {
         return None;
     }
-    let w = setup.model.wind_m_per_s;
-    let body_n = [body.drag_kg_per_m * w * w.abs(), -body.mass_kg * GRAVITY];
+    let w = wind_m_per_s(&setup.model);
+    let blow = body.drag_kg_per_m * size(w);
+    let body_n = [blow * w[0], blow * w[1], -body.mass_kg * GRAVITY];
     // From where the reduced model comes to rest.
     let (ring_m, body_m) = match &setup.rest {
         Some(Ok(places)) => *places,

@@ -6,6 +6,7 @@
 
 use std::ops::Range;
 
+use super::super::space::{from, size};
 use super::plan::{End, Strand};
 use super::table::Table;
 use crate::material::Law;
@@ -51,8 +52,10 @@ pub(super) struct Curved {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Grid {
     pub x_m: Vec<f64>,
+    pub y_m: Vec<f64>,
     pub z_m: Vec<f64>,
     pub vx_m_per_s: Vec<f64>,
+    pub vy_m_per_s: Vec<f64>,
     pub vz_m_per_s: Vec<f64>,
     pub mass_kg: Vec<f64>,
     /// One over the mass; zero at ends.
@@ -75,6 +78,7 @@ pub(super) struct Grid {
     pub tension_n: Vec<f64>,
     /// Pull on the first point of each segment.
     pub fx_n: Vec<f64>,
+    pub fy_n: Vec<f64>,
     pub fz_n: Vec<f64>,
     /// Lost in each segment so far.
     pub lost_j: Vec<f64>,
@@ -97,7 +101,7 @@ fn kind(strand: &Strand) -> u8 {
 
 impl Grid {
     /// Lays out the strands, with their points along the given paths.
-    pub fn new(strands: &[Strand], paths_m: &[Vec<[f64; 2]>], air_kg_per_m3: f64) -> Self {
+    pub fn new(strands: &[Strand], paths_m: &[Vec<[f64; 3]>], air_kg_per_m3: f64) -> Self {
         let mut grid = Self::default();
         let mut placed: Vec<Option<Chain>> = vec![None; strands.len()];
         for wanted in 0..3 {
@@ -119,7 +123,7 @@ impl Grid {
         grid
     }
 
-    fn lay(&mut self, strand: &Strand, path_m: &[[f64; 2]], air_kg_per_m3: f64) -> Chain {
+    fn lay(&mut self, strand: &Strand, path_m: &[[f64; 3]], air_kg_per_m3: f64) -> Chain {
         let first = self.x_m.len();
         let long_n = match strand.spring.law {
             Law::Linear { ea_n } => ea_n,
@@ -131,8 +135,10 @@ impl Grid {
             let gap = k == strand.segments;
             let or_zero = |yes: bool, value: f64| if yes { value } else { 0.0 };
             self.x_m.push(place[0]);
-            self.z_m.push(place[1]);
+            self.y_m.push(place[1]);
+            self.z_m.push(place[2]);
             self.vx_m_per_s.push(0.0);
+            self.vy_m_per_s.push(0.0);
             self.vz_m_per_s.push(0.0);
             self.mass_kg.push(or_zero(inner, strand.mass_kg));
             self.per_kg.push(or_zero(inner, 1.0 / strand.mass_kg));
@@ -149,11 +155,12 @@ impl Grid {
             self.viscous.push(0.0);
             self.tension_n.push(0.0);
             self.fx_n.push(0.0);
+            self.fy_n.push(0.0);
             self.fz_n.push(0.0);
             self.lost_j.push(0.0);
             // What was loaded has had time to relax.
             if let Some(next) = path_m.get(k + 1) {
-                let d = (next[0] - place[0]).hypot(next[1] - place[1]);
+                let d = size(from(*place, *next));
                 self.viscous[first + k] = or_zero(arm_n > 0.0, d / strand.rest_m - 1.0).max(0.0);
             }
         }
@@ -171,10 +178,25 @@ impl Grid {
         }
     }
 
+    /// Place of a point, m.
+    #[inline]
+    pub fn at_m(&self, i: usize) -> [f64; 3] {
+        [self.x_m[i], self.y_m[i], self.z_m[i]]
+    }
+
+    /// Pull on the first point of a segment, N.
+    #[inline]
+    pub fn pull_n(&self, i: usize) -> [f64; 3] {
+        [self.fx_n[i], self.fy_n[i], self.fz_n[i]]
+    }
+
+    fn strain(&self, i: usize) -> f64 {
+        size(from(self.at_m(i), self.at_m(i + 1))) * self.per_rest[i] - 1.0
+    }
+
     /// Energy stored in one segment, Eq. (19).
     pub fn stored_j(&self, i: usize) -> f64 {
-        let (dx, dz) = (self.x_m[i + 1] - self.x_m[i], self.z_m[i + 1] - self.z_m[i]);
-        let e = (dx * dx + dz * dz).sqrt() * self.per_rest[i] - 1.0;
+        let e = self.strain(i);
         let own = e.max(self.rest_share[i] * self.viscous[i]).max(0.0);
         let across = own - self.viscous[i];
         0.5 * self.rest_m[i] * (self.long_n[i] * own * own + self.arm_n[i] * across * across)
@@ -185,11 +207,7 @@ impl Grid {
         let segments = chain.first..chain.last_point();
         let curve = self.curved.iter().find(|c| c.segments == segments);
         let Some(curve) = curve else { return segments.map(|i| self.stored_j(i)).sum() };
-        let each = segments.map(|i| {
-            let (dx, dz) = (self.x_m[i + 1] - self.x_m[i], self.z_m[i + 1] - self.z_m[i]);
-            let e = (dx * dx + dz * dz).sqrt() * self.per_rest[i] - 1.0;
-            self.rest_m[i] * curve.table.energy_n(e)
-        });
+        let each = segments.map(|i| self.rest_m[i] * curve.table.energy_n(self.strain(i)));
         each.sum()
     }
 }

@@ -1,13 +1,13 @@
 //! A chain of segments at rest between two points: Eq. (28) to (30), the static twin of a strand.
 
-use nalgebra::{Matrix2, Vector2};
+use nalgebra::{Matrix3, Vector3};
 
 use super::plan::Strand;
 use crate::material::Law;
 use crate::quantity::GRAVITY;
 
-type V = Vector2<f64>;
-type M = Matrix2<f64>;
+type V = Vector3<f64>;
+type M = Matrix3<f64>;
 
 /// Newton steps for one degree of smoothing.
 const ITERATIONS: usize = 100;
@@ -40,7 +40,7 @@ impl<'a> Hanging<'a> {
 
     /// Pull in segment i: it grows upwards by the weight of each mass passed, Eq. (28).
     fn pull_in_n(&self, pull_n: V, i: usize) -> V {
-        pull_n + V::new(0.0, i as f64 * self.segment_weight_n())
+        pull_n + V::new(0.0, 0.0, i as f64 * self.segment_weight_n())
     }
 
     /// Span of one segment under a pull, and its derivative, Eq. (29). `smooth_n` gives a segment without
@@ -78,7 +78,7 @@ impl<'a> Hanging<'a> {
         }
         let length_m = self.strand.length_m();
         let taut = chord_m.norm() / length_m - 1.0;
-        self.pull_n = V::new(0.0, -0.5 * weight_n);
+        self.pull_n = V::new(0.0, 0.0, -0.5 * weight_n);
         if taut > 0.0 {
             self.pull_n += chord_m.normalize() * self.strand.spring.law.tension(taut);
         }
@@ -160,7 +160,7 @@ impl<'a> Hanging<'a> {
     }
 
     /// Every point, from the first to the last, which are given.
-    pub fn points_m(&self, from: V, to: V) -> Vec<[f64; 2]> {
+    pub fn points_m(&self, from: V, to: V) -> Vec<[f64; 3]> {
         let n = self.strand.segments;
         let mut at = from;
         let mut points = vec![from.into()];
@@ -205,7 +205,7 @@ mod tests {
         for segments in [25, 50, 100] {
             let strand = strand(segments, 24.188_2, 5.0 / GRAVITY, 1e9);
             let mut hanging = Hanging::new(&strand);
-            assert!(hanging.solve(V::new(20.0, 0.0)));
+            assert!(hanging.solve(V::new(20.0, 0.0, 0.0)));
             off.push((hanging.first_pull_n().x / 45.944_7 - 1.0).abs());
         }
         println!("H off by {off:?}");
@@ -220,8 +220,8 @@ mod tests {
         let mut hanging = Hanging::new(&strand);
         let w = strand.mass_kg * GRAVITY;
         let stretched = 20.0 + (0..40).map(|i| 0.5 * (200.0 + f64::from(i) * w) / 5e3).sum::<f64>();
-        assert!(hanging.solve(V::new(0.0, -stretched)));
-        assert!((hanging.last_pull_n().y - 200.0).abs() < 1e-7, "{}", hanging.last_pull_n());
+        assert!(hanging.solve(V::new(0.0, 0.0, -stretched)));
+        assert!((hanging.last_pull_n().z - 200.0).abs() < 1e-7, "{}", hanging.last_pull_n());
     }
 
     #[test]
@@ -230,11 +230,11 @@ mod tests {
             for (x, z) in [(0.0, 0.0), (0.0, -3.0), (1e-9, 4.2), (0.0, 9.99), (3.0, -1.0)] {
                 let strand = strand(segments, 10.0, 0.07, 2e4);
                 let mut hanging = Hanging::new(&strand);
-                assert!(hanging.solve(V::new(x, z)), "{segments} segments to {x}, {z}");
-                let points = hanging.points_m(V::zeros(), V::new(x, z));
+                assert!(hanging.solve(V::new(x, 0.0, z)), "{segments} segments to {x}, {z}");
+                let points = hanging.points_m(V::zeros(), V::new(x, 0.0, z));
                 // No segment is longer than its weight below stretches it.
                 for pair in points.windows(2) {
-                    let d = (pair[1][0] - pair[0][0]).hypot(pair[1][1] - pair[0][1]);
+                    let d = (V::from(pair[1]) - V::from(pair[0])).norm();
                     assert!(d < strand.rest_m * 1.001, "{segments} to {x}, {z}: {d}");
                 }
             }

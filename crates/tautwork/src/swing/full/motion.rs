@@ -1,5 +1,6 @@
 //! One step of all points, ring and body: kick, then drift, Eq. (21) to (26).
 
+use super::super::space::{dot, from, size};
 use super::grid::{Chain, Grid};
 use super::plan::{End, Strand};
 use crate::material::Law;
@@ -11,8 +12,8 @@ const LONGEST_S: f64 = 1e-3;
 /// Ring or body: a point mass that chains end at.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Lump {
-    pub at_m: [f64; 2],
-    pub v_m_per_s: [f64; 2],
+    pub at_m: [f64; 3],
+    pub v_m_per_s: [f64; 3],
     /// With half a segment of every chain that ends here, kg.
     pub mass_kg: f64,
     pub held: bool,
@@ -23,16 +24,15 @@ pub(super) struct Lump {
 
 impl Lump {
     pub fn speed_m_per_s(&self) -> f64 {
-        self.v_m_per_s[0].hypot(self.v_m_per_s[1])
+        size(self.v_m_per_s)
     }
 
     pub fn kinetic_j(&self) -> f64 {
-        let [vx, vz] = self.v_m_per_s;
-        0.5 * self.mass_kg * (vx * vx + vz * vz)
+        0.5 * self.mass_kg * dot(self.v_m_per_s, self.v_m_per_s)
     }
 
     /// Drag and damping over a time, exact without other forces, Eq. (23). Gives the energy lost.
-    fn resist(&mut self, wind_m_per_s: f64, h_s: f64) -> f64 {
+    fn resist(&mut self, wind_m_per_s: [f64; 3], h_s: f64) -> f64 {
         if self.held || (self.drag_kg_per_m == 0.0 && self.damping_n_s_per_m == 0.0) {
             return 0.0;
         }
@@ -41,35 +41,38 @@ impl Lump {
             let left = (-self.damping_n_s_per_m / self.mass_kg * h_s).exp();
             self.v_m_per_s = self.v_m_per_s.map(|v| v * left);
         }
-        let rel = [self.v_m_per_s[0] - wind_m_per_s, self.v_m_per_s[1]];
-        let speed = (rel[0] * rel[0] + rel[1] * rel[1]).sqrt();
+        let rel = from(wind_m_per_s, self.v_m_per_s);
+        let speed = size(rel);
         let left = 1.0 / (1.0 + self.drag_kg_per_m / self.mass_kg * speed * h_s);
-        self.v_m_per_s = [wind_m_per_s + rel[0] * left, rel[1] * left];
+        self.v_m_per_s = [0, 1, 2].map(|i| wind_m_per_s[i] + rel[i] * left);
         before_j - self.kinetic_j()
     }
 
     /// Velocity after a kick of drag, force and drag.
-    fn kick(&mut self, force_n: [f64; 2], wind_m_per_s: f64, h_s: f64) -> f64 {
+    fn kick(&mut self, force_n: [f64; 3], wind_m_per_s: [f64; 3], h_s: f64) -> f64 {
         if self.held {
             return 0.0;
         }
         let mut lost_j = self.resist(wind_m_per_s, 0.5 * h_s);
-        self.v_m_per_s[0] += h_s * force_n[0] / self.mass_kg;
-        self.v_m_per_s[1] += h_s * (force_n[1] / self.mass_kg - GRAVITY);
+        for (v, force_n) in self.v_m_per_s.iter_mut().zip(force_n) {
+            *v += h_s * force_n / self.mass_kg;
+        }
+        self.v_m_per_s[2] -= h_s * GRAVITY;
         lost_j += self.resist(wind_m_per_s, 0.5 * h_s);
         lost_j
     }
 
     /// As it will be after a kick, without keeping it.
-    pub fn kicked(mut self, force_n: [f64; 2], wind_m_per_s: f64, h_s: f64) -> Self {
+    pub fn kicked(mut self, force_n: [f64; 3], wind_m_per_s: [f64; 3], h_s: f64) -> Self {
         self.kick(force_n, wind_m_per_s, h_s);
         self
     }
 
     fn drift(&mut self, dt_s: f64) {
         if !self.held {
-            self.at_m[0] += dt_s * self.v_m_per_s[0];
-            self.at_m[1] += dt_s * self.v_m_per_s[1];
+            for (at, v) in self.at_m.iter_mut().zip(self.v_m_per_s) {
+                *at += dt_s * v;
+            }
         }
     }
 }
@@ -80,17 +83,17 @@ pub(super) struct Motion {
     pub grid: Grid,
     pub ring: Lump,
     pub body: Lump,
-    pub wind_m_per_s: f64,
+    pub wind_m_per_s: [f64; 3],
     /// Forces of the chains on ring and body in the present places.
-    pub on_ring_n: [f64; 2],
-    pub on_body_n: [f64; 2],
+    pub on_ring_n: [f64; 3],
+    pub on_body_n: [f64; 3],
     pub lost_to_drag_j: f64,
     pub lost_at_ring_j: f64,
     rope_drag: bool,
 }
 
 impl Motion {
-    pub fn new(mut grid: Grid, ring: Lump, body: Lump, wind_m_per_s: f64) -> Self {
+    pub fn new(mut grid: Grid, ring: Lump, body: Lump, wind_m_per_s: [f64; 3]) -> Self {
         let rope_drag = grid.drag_per_m.iter().any(|k| *k > 0.0);
         grid.pull();
         let mut motion = Self {
@@ -98,8 +101,8 @@ impl Motion {
             ring,
             body,
             wind_m_per_s,
-            on_ring_n: [0.0; 2],
-            on_body_n: [0.0; 2],
+            on_ring_n: [0.0; 3],
+            on_body_n: [0.0; 3],
             lost_to_drag_j: 0.0,
             lost_at_ring_j: 0.0,
             rope_drag,
@@ -110,7 +113,7 @@ impl Motion {
 
     /// Sums of the end segments.
     fn gather(&mut self) {
-        let (mut ring, mut body) = ([0.0; 2], [0.0; 2]);
+        let (mut ring, mut body) = ([0.0; 3], [0.0; 3]);
         let grid = &self.grid;
         let mut add = |end: End, segment: usize, sign: f64| {
             let on = match end {
@@ -118,8 +121,9 @@ impl Motion {
                 End::Ring => &mut ring,
                 End::Body => &mut body,
             };
-            on[0] += sign * grid.fx_n[segment];
-            on[1] += sign * grid.fz_n[segment];
+            for (on, pull) in on.iter_mut().zip(grid.pull_n(segment)) {
+                *on += sign * pull;
+            }
         };
         for chain in &grid.chains {
             add(chain.from, chain.first, 1.0);
@@ -162,7 +166,8 @@ impl Motion {
                     End::Body => body.at_m,
                 };
                 grid.x_m[point] = at[0];
-                grid.z_m[point] = at[1];
+                grid.y_m[point] = at[1];
+                grid.z_m[point] = at[2];
             }
         }
     }
@@ -172,20 +177,17 @@ impl Motion {
         let grid = &mut self.grid;
         for k in 0..grid.chains.len() {
             for i in grid.chains[k].inner() {
-                let drag_per_m = grid.drag_per_m[i];
-                let tx = grid.x_m[i + 1] - grid.x_m[i - 1];
-                let tz = grid.z_m[i + 1] - grid.z_m[i - 1];
-                let (vx, vz) = (grid.vx_m_per_s[i], grid.vz_m_per_s[i]);
-                let rel = vx - self.wind_m_per_s;
-                let along = (rel * tx + vz * tz) / (tx * tx + tz * tz + f64::MIN_POSITIVE);
-                let (nx, nz) = (rel - along * tx, vz - along * tz);
-                let speed = (nx * nx + nz * nz).sqrt();
-                let taken = 1.0 - 1.0 / (1.0 + drag_per_m * speed * h_s);
-                let (wx, wz) = (vx - nx * taken, vz - nz * taken);
-                grid.vx_m_per_s[i] = wx;
-                grid.vz_m_per_s[i] = wz;
-                self.lost_to_drag_j +=
-                    0.5 * grid.mass_kg[i] * (vx * vx + vz * vz - wx * wx - wz * wz);
+                let v = [grid.vx_m_per_s[i], grid.vy_m_per_s[i], grid.vz_m_per_s[i]];
+                let t = from(grid.at_m(i - 1), grid.at_m(i + 1));
+                let rel = from(self.wind_m_per_s, v);
+                let along = dot(rel, t) / (dot(t, t) + f64::MIN_POSITIVE);
+                let across = [0, 1, 2].map(|k| rel[k] - along * t[k]);
+                let taken = 1.0 - 1.0 / (1.0 + grid.drag_per_m[i] * size(across) * h_s);
+                let w = [0, 1, 2].map(|k| v[k] - across[k] * taken);
+                grid.vx_m_per_s[i] = w[0];
+                grid.vy_m_per_s[i] = w[1];
+                grid.vz_m_per_s[i] = w[2];
+                self.lost_to_drag_j += 0.5 * grid.mass_kg[i] * (dot(v, v) - dot(w, w));
             }
         }
     }
@@ -199,10 +201,13 @@ impl Grid {
             return;
         }
         let (per_kg, g) = (&self.per_kg[1..=n], &self.g_m_per_s2[1..=n]);
-        let (fx, fz) = (&self.fx_n[..=n], &self.fz_n[..=n]);
-        let (vx, vz) = (&mut self.vx_m_per_s[1..=n], &mut self.vz_m_per_s[1..=n]);
+        let (fx, fy, fz) = (&self.fx_n[..=n], &self.fy_n[..=n], &self.fz_n[..=n]);
+        let vx = &mut self.vx_m_per_s[1..=n];
+        let vy = &mut self.vy_m_per_s[1..=n];
+        let vz = &mut self.vz_m_per_s[1..=n];
         for i in 0..n {
             vx[i] += h_s * (per_kg[i] * (fx[i + 1] - fx[i]));
+            vy[i] += h_s * (per_kg[i] * (fy[i + 1] - fy[i]));
             vz[i] += h_s * (per_kg[i] * (fz[i + 1] - fz[i]) - g[i]);
         }
     }
@@ -210,11 +215,14 @@ impl Grid {
     /// Places of the inner points over a step, Eq. (22).
     pub fn drift(&mut self, dt_s: f64) {
         let n = self.x_m.len();
-        let (vx, vz) = (&self.vx_m_per_s[..n], &self.vz_m_per_s[..n]);
-        let (x, z) = (&mut self.x_m[..n], &mut self.z_m[..n]);
-        for i in 0..n {
-            x[i] += dt_s * vx[i];
-            z[i] += dt_s * vz[i];
+        for (at, v) in [
+            (&mut self.x_m, &self.vx_m_per_s),
+            (&mut self.y_m, &self.vy_m_per_s),
+            (&mut self.z_m, &self.vz_m_per_s),
+        ] {
+            for (at, v) in at[..n].iter_mut().zip(&v[..n]) {
+                *at += dt_s * v;
+            }
         }
     }
 }

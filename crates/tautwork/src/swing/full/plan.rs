@@ -13,7 +13,7 @@ const MOST_NODES: usize = 100_000;
 /// What a chain ends at.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum End {
-    Anchor([f64; 2]),
+    Anchor([f64; 3]),
     Ring,
     Body,
 }
@@ -68,7 +68,7 @@ pub(super) fn strands<S>(
     let rope_drag_m = width("rope_drag_width", mesh.rope_drag_width)?;
     let mut all = Vec::with_capacity(2 * jump.lines.len() + jump.ropes.len());
     for line in &jump.lines {
-        let place = |p: super::super::Place| End::Anchor([p.x.si(), p.z.si()]);
+        let place = |p: super::super::Place| End::Anchor([p.x.si(), p.y.si(), p.z.si()]);
         let (near_m, far_m) = (line.near_length.si(), line.far_length.si());
         let total = mesh.nodes_per_line + 2;
         #[expect(

@@ -18,7 +18,7 @@ use crate::quantity::{Energy, Force, GRAVITY, Length, Quantity, Ratio, Speed, Ti
 pub(super) struct Before<'a> {
     pub jump: &'a Jump,
     pub course: &'a Course,
-    pub ring_m: [f64; 2],
+    pub ring_m: [f64; 3],
     /// Tension at the first point of each chain.
     pub standing_n: Vec<f64>,
     pub rest: Option<Settled>,
@@ -64,7 +64,7 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
         time_above: time_above(jump, &out),
         lowest: at_body(&out.watch.low, -1.0),
         first_lowest: out.risen.map(|(t_s, p)| Extreme {
-            value: Length::from_si(p[1]),
+            value: Length::from_si(p[2]),
             time: Time::from_si(t_s),
             place: place(p),
         }),
@@ -92,16 +92,17 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
 }
 
 fn nearest_wall(walls: &[Wall], approach: &Approach) -> String {
-    let away = |w: &Wall| w.distance_m(approach.nearest.body_m);
+    let away = |w: &Wall| w.away_m(approach.nearest.body_m);
     let nearest = walls.iter().min_by(|a, b| away(a).total_cmp(&away(b)));
     nearest.map_or_else(String::new, |w| w.name.clone())
 }
 
-fn place(p: [f64; 2]) -> Place {
-    Place { x: Length::from_si(p[0]), z: Length::from_si(p[1]) }
+fn place(p: [f64; 3]) -> Place {
+    let [x, y, z] = p.map(Length::from_si);
+    Place { x, y, z }
 }
 
-fn extreme<Q: Quantity>(b: &Best, p: [f64; 2], scale: f64) -> Extreme<Q> {
+fn extreme<Q: Quantity>(b: &Best, p: [f64; 3], scale: f64) -> Extreme<Q> {
     Extreme { value: Q::from_si(scale * b.value), time: Time::from_si(b.t_s), place: place(p) }
 }
 
@@ -125,7 +126,13 @@ fn catch(out: &Outcome) -> Option<Catch> {
 
 fn time_above(jump: &Jump, out: &Outcome) -> Vec<TimeAbove> {
     let each = jump.timed_forces.iter().zip(&out.watch.above_s);
-    each.map(|(force, s)| TimeAbove { force: *force, duration: Time::from_si(*s) }).collect()
+    let weight_n = jump.mass.si() * GRAVITY;
+    let timed = each.map(|(force, s)| TimeAbove {
+        force: *force,
+        over_weight: Ratio::from_si(force.si() / weight_n),
+        duration: Time::from_si(*s),
+    });
+    timed.collect()
 }
 
 fn ropes(jump: &Jump, out: &Outcome) -> Vec<FullRope> {

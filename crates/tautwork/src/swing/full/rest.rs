@@ -1,6 +1,6 @@
 //! Ring and body at rest on their chains, Eq. (31).
 
-use nalgebra::{Matrix4, Vector2, Vector4};
+use nalgebra::{Matrix6, Vector3, Vector6};
 
 use super::super::SwingError;
 use super::hang::Hanging;
@@ -17,13 +17,13 @@ const BALANCED: f64 = 1e-10;
 const NEARLY: f64 = 1e-7;
 
 /// Places of ring and body at rest, m, or why there are none.
-pub(super) type Settled = Result<([f64; 2], [f64; 2]), SwingError>;
+pub(super) type Settled = Result<([f64; 3], [f64; 3]), SwingError>;
 
 /// What stands still, and where.
 #[derive(Debug, Clone)]
 pub(super) struct Still<'a> {
-    pub ring_m: [f64; 2],
-    pub body_m: [f64; 2],
+    pub ring_m: [f64; 3],
+    pub body_m: [f64; 3],
     pub chains: Vec<Hanging<'a>>,
     ends: Vec<(End, End)>,
 }
@@ -34,19 +34,20 @@ impl<'a> Still<'a> {
         strands: &'a [Strand],
         ring: &Lump,
         body: &Lump,
-        body_n: [f64; 2],
+        body_n: [f64; 3],
         state: &'static str,
     ) -> Result<Self, SwingError> {
         let chains = strands.iter().map(Hanging::new).collect();
         let ends = strands.iter().map(|s| (s.from, s.to)).collect();
         let mut still = Self { ring_m: ring.at_m, body_m: body.at_m, chains, ends };
-        let loads = Vector4::new(0.0, -ring.mass_kg * GRAVITY, body_n[0], body_n[1]);
-        let free = [!ring.held, !ring.held, !body.held, !body.held];
+        let loads =
+            Vector6::new(0.0, 0.0, -ring.mass_kg * GRAVITY, body_n[0], body_n[1], body_n[2]);
+        let free = [!ring.held, !body.held];
         still.settle(&loads, free, state)?;
         Ok(still)
     }
 
-    fn place(&self, end: End) -> Vector2<f64> {
+    fn place(&self, end: End) -> Vector3<f64> {
         match end {
             End::Anchor(at) => at.into(),
             End::Ring => self.ring_m.into(),
@@ -55,14 +56,14 @@ impl<'a> Still<'a> {
     }
 
     /// Every point of every chain.
-    pub fn points_m(&self) -> Vec<Vec<[f64; 2]>> {
+    pub fn points_m(&self) -> Vec<Vec<[f64; 3]>> {
         let each = self.chains.iter().zip(&self.ends);
         each.map(|(c, (from, to))| c.points_m(self.place(*from), self.place(*to))).collect()
     }
 
     /// Net force on ring and body, the largest force about, and the stiffness.
-    fn forces(&mut self, loads: &Vector4<f64>) -> Option<(Vector4<f64>, f64, Matrix4<f64>)> {
-        let (mut net, mut k) = (*loads, Matrix4::zeros());
+    fn forces(&mut self, loads: &Vector6<f64>) -> Option<(Vector6<f64>, f64, Matrix6<f64>)> {
+        let (mut net, mut k) = (*loads, Matrix6::zeros());
         let mut scale = loads.amax();
         for i in 0..self.chains.len() {
             let (from, to) = self.ends[i];
@@ -74,20 +75,20 @@ impl<'a> Still<'a> {
             let row = |end| match end {
                 End::Anchor(_) => None,
                 End::Ring => Some(0),
-                End::Body => Some(2),
+                End::Body => Some(3),
             };
             let stiffness = chain.stiffness_n_per_m();
             for (end, pull) in [(from, chain.first_pull_n()), (to, chain.last_pull_n())] {
                 let Some(at) = row(end) else { continue };
                 scale = scale.max(pull.amax());
-                let mut part = net.fixed_rows_mut::<2>(at);
+                let mut part = net.fixed_rows_mut::<3>(at);
                 part += pull;
-                let mut part = k.fixed_view_mut::<2, 2>(at, at);
+                let mut part = k.fixed_view_mut::<3, 3>(at, at);
                 part += stiffness;
             }
             if let (Some(a), Some(b)) = (row(from), row(to)) {
                 for (a, b) in [(a, b), (b, a)] {
-                    let mut part = k.fixed_view_mut::<2, 2>(a, b);
+                    let mut part = k.fixed_view_mut::<3, 3>(a, b);
                     part -= stiffness;
                 }
             }
@@ -98,8 +99,8 @@ impl<'a> Still<'a> {
     /// Damped Newton on the balance of what is free.
     fn settle(
         &mut self,
-        loads: &Vector4<f64>,
-        free: [bool; 4],
+        loads: &Vector6<f64>,
+        free: [bool; 2],
         state: &'static str,
     ) -> Result<(), SwingError> {
         let fail = |size: f64, iterations| SwingError::NoBalance {
@@ -107,7 +108,7 @@ impl<'a> Still<'a> {
             residual: print(Force::from_si(size)),
             iterations,
         };
-        let mask = Vector4::from(free.map(|f| if f { 1.0 } else { 0.0 }));
+        let mask = Vector6::from_fn(|i, _| if free[i / 3] { 1.0 } else { 0.0 });
         let Some(mut now) = self.forces(loads) else { return Err(fail(loads.amax(), 0)) };
         for iterations in 0..ITERATIONS {
             let (net, scale, mut k) = now;
@@ -116,13 +117,13 @@ impl<'a> Still<'a> {
             if size <= BALANCED * scale {
                 return Ok(());
             }
-            for i in (0..4).filter(|i| !free[*i]) {
+            for i in (0..6).filter(|i| !free[i / 3]) {
                 k.row_mut(i).fill(0.0);
                 k.column_mut(i).fill(0.0);
                 k[(i, i)] = 1.0;
             }
             // What nothing holds, such as the sides of a slack weightless rope, stays where it is.
-            k += Matrix4::identity() * (1e-12 * k.diagonal().amax());
+            k += Matrix6::identity() * (1e-12 * k.diagonal().amax());
             let Some(mut step) = k.cholesky().map(|c| c.solve(&net)) else {
                 return Err(fail(size, iterations));
             };
@@ -137,8 +138,8 @@ impl<'a> Still<'a> {
             let mut share = 1.0;
             loop {
                 let move_by =
-                    |p: [f64; 2], at: usize| [p[0] + share * step[at], p[1] + share * step[at + 1]];
-                (self.ring_m, self.body_m) = (move_by(ring, 0), move_by(body, 2));
+                    |p: [f64; 3], at: usize| [0, 1, 2].map(|k| p[k] + share * step[at + k]);
+                (self.ring_m, self.body_m) = (move_by(ring, 0), move_by(body, 3));
                 if let Some(next) = self.forces(loads)
                     && next.0.component_mul(&mask).norm() < size
                 {

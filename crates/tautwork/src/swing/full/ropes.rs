@@ -1,5 +1,6 @@
 //! Clearance of the jump ropes, at the samples.
 
+use super::super::space::size;
 use super::super::terrain::Wall;
 use super::grid::{Chain, Grid};
 
@@ -9,7 +10,7 @@ pub(super) struct RopeApproach {
     pub least_m: f64,
     pub rope: usize,
     pub t_s: f64,
-    pub at_m: [f64; 2],
+    pub at_m: [f64; 3],
     pub crossed: bool,
     /// No rope can come nearer than ever before this time, s.
     due_s: f64,
@@ -26,7 +27,7 @@ impl RopeWatch {
             least_m: f64::INFINITY,
             rope: 0,
             t_s: 0.0,
-            at_m: [0.0; 2],
+            at_m: [0.0; 3],
             crossed: false,
             due_s: 0.0,
         };
@@ -41,15 +42,15 @@ impl RopeWatch {
             let (mut nearest, mut fastest) = (f64::INFINITY, 0.0_f64);
             for (rope, chain) in ropes.iter().enumerate() {
                 for i in chain.points() {
-                    let p = [grid.x_m[i], grid.z_m[i]];
-                    let mut d = wall.distance_m(p);
-                    if i < chain.last_point() && wall.crossed(p, [grid.x_m[i + 1], grid.z_m[i + 1]])
-                    {
+                    let p = grid.at_m(i);
+                    let mut d = wall.away_m(p);
+                    if i < chain.last_point() && wall.crossed(p, grid.at_m(i + 1)) {
                         seen.crossed = true;
                         d = 0.0;
                     }
                     nearest = nearest.min(d);
-                    fastest = fastest.max(grid.vx_m_per_s[i].abs() + grid.vz_m_per_s[i].abs());
+                    let v = [grid.vx_m_per_s[i], grid.vy_m_per_s[i], grid.vz_m_per_s[i]];
+                    fastest = fastest.max(size(v));
                     if d < seen.least_m {
                         (seen.least_m, seen.rope, seen.t_s, seen.at_m) = (d, rope, t_s, p);
                     }

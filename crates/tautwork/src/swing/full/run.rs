@@ -4,6 +4,7 @@ use super::super::SwingError;
 use super::super::course::{Caught, Course};
 use super::super::flight::{Ending, Happening};
 use super::super::lines::Lines;
+use super::super::space::{dot, from, size};
 use super::super::support::Support;
 use super::answer::FullSeries;
 use super::motion::{Lump, Motion};
@@ -57,13 +58,13 @@ impl Energies {
 pub(super) struct Outcome {
     pub watch: Watch,
     pub ropes: RopeWatch,
-    pub events: Vec<(f64, [f64; 2], Happening)>,
+    pub events: Vec<(f64, [f64; 3], Happening)>,
     pub caught: Option<Caught>,
-    pub risen: Option<(f64, [f64; 2])>,
+    pub risen: Option<(f64, [f64; 3])>,
     pub left_zone: bool,
     pub ending: Ending,
     pub t_s: f64,
-    pub end_m: [f64; 2],
+    pub end_m: [f64; 3],
     pub settled_s: Option<f64>,
     pub at_exit: Energies,
     pub at_end: Energies,
@@ -85,7 +86,7 @@ pub(super) struct Run<'a> {
     pub quiet: Option<Lines>,
     taut: Vec<bool>,
     still_since_s: Option<f64>,
-    exit_m: [f64; 2],
+    exit_m: [f64; 3],
     out: Outcome,
 }
 
@@ -179,10 +180,9 @@ impl<'a> Run<'a> {
         let body = motion.body.kicked(motion.on_body_n, motion.wind_m_per_s, lag_s);
         let ring = motion.ring.kicked(motion.on_ring_n, motion.wind_m_per_s, lag_s);
         // The half segments at the body take their part, Eq. (15).
-        let [fx, fz] = motion.on_body_n;
-        let resultant_n = (fx * fx + fz * fz).sqrt() * self.pace.jumper_kg / body.mass_kg;
-        let sum = resultant_n + body.at_m[0] + body.at_m[1] + ring.at_m[0] + ring.at_m[1];
-        if !sum.is_finite() {
+        let resultant_n = size(motion.on_body_n) * self.pace.jumper_kg / body.mass_kg;
+        let sum: f64 = body.at_m.iter().chain(&ring.at_m).sum();
+        if !(resultant_n + sum).is_finite() {
             return Err(Self::stalled(t_s));
         }
         let now = Now {
@@ -202,15 +202,14 @@ impl<'a> Run<'a> {
     /// Takes an instant into the record; true if it ends the run.
     fn look(&mut self, now: &Now, ring: &Lump) -> bool {
         let (t_s, at) = (now.t_s, now.body_m);
-        let speed = now.v_m_per_s[0].hypot(now.v_m_per_s[1]);
+        let speed = size(now.v_m_per_s);
         self.out.watch.take(&self.motion, now, &self.course.forces_n);
         self.note_ropes(now, speed);
-        if self.out.caught.is_some() && self.out.risen.is_none() && now.v_m_per_s[1] > 0.0 {
+        if self.out.caught.is_some() && self.out.risen.is_none() && now.v_m_per_s[2] > 0.0 {
             self.out.risen = Some((t_s, at));
             self.out.events.push((t_s, at, Happening::FirstLowest));
         }
-        let away = (at[0] - self.exit_m[0]).hypot(at[1] - self.exit_m[1]);
-        if !self.out.left_zone && away > self.course.zone_m {
+        if !self.out.left_zone && size(from(self.exit_m, at)) > self.course.zone_m {
             self.out.left_zone = true;
             self.out.events.push((t_s, at, Happening::LeftLaunchZone));
         }
@@ -240,8 +239,8 @@ impl<'a> Run<'a> {
 
     /// Ropes whose length the distance from ring to body passes.
     fn note_ropes(&mut self, now: &Now, speed: f64) {
-        let (dx, dz) = (now.ring_m[0] - now.body_m[0], now.ring_m[1] - now.body_m[1]);
-        let apart2 = dx * dx + dz * dz;
+        let r = from(now.body_m, now.ring_m);
+        let apart2 = dot(r, r);
         for (i, rest_m) in self.pace.ropes_m.iter().enumerate() {
             let taut = apart2 >= rest_m * rest_m;
             if taut == self.taut[i] {
@@ -254,7 +253,7 @@ impl<'a> Run<'a> {
             if self.out.caught.is_none() {
                 self.out.caught = Some(Caught {
                     t_s: now.t_s,
-                    drop_m: self.exit_m[1] - now.body_m[1],
+                    drop_m: self.exit_m[2] - now.body_m[2],
                     speed_m_per_s: speed,
                 });
             }
@@ -274,16 +273,18 @@ impl<'a> Run<'a> {
             if !lump.held {
                 let v = lump.kicked(force, motion.wind_m_per_s, lag_s).speed_m_per_s();
                 e.kinetic += 0.5 * lump.mass_kg * v * v;
-                e.height += lump.mass_kg * GRAVITY * lump.at_m[1];
+                e.height += lump.mass_kg * GRAVITY * lump.at_m[2];
             }
         }
         for (k, chain) in grid.chains.iter().enumerate() {
             for i in chain.inner() {
-                let ax = grid.per_kg[i] * (grid.fx_n[i] - grid.fx_n[i - 1]);
-                let az = grid.per_kg[i] * (grid.fz_n[i] - grid.fz_n[i - 1]) - GRAVITY;
-                let vx = grid.vx_m_per_s[i] + lag_s * ax;
-                let vz = grid.vz_m_per_s[i] + lag_s * az;
-                e.kinetic += 0.5 * grid.mass_kg[i] * (vx * vx + vz * vz);
+                let net = from(grid.pull_n(i - 1), grid.pull_n(i));
+                let mut v = [grid.vx_m_per_s[i], grid.vy_m_per_s[i], grid.vz_m_per_s[i]];
+                for (v, net) in v.iter_mut().zip(net) {
+                    *v += lag_s * grid.per_kg[i] * net;
+                }
+                v[2] -= lag_s * GRAVITY;
+                e.kinetic += 0.5 * grid.mass_kg[i] * dot(v, v);
                 e.height += grid.mass_kg[i] * GRAVITY * grid.z_m[i];
             }
             let stored = grid.chain_stored_j(chain);
@@ -313,9 +314,11 @@ impl<'a> Run<'a> {
         let grid = &self.motion.grid;
         series.t_s.push(now.t_s);
         series.x_m.push(now.body_m[0]);
-        series.z_m.push(now.body_m[1]);
+        series.y_m.push(now.body_m[1]);
+        series.z_m.push(now.body_m[2]);
         series.ring_x_m.push(now.ring_m[0]);
-        series.ring_z_m.push(now.ring_m[1]);
+        series.ring_y_m.push(now.ring_m[1]);
+        series.ring_z_m.push(now.ring_m[2]);
         series.resultant_n.push(now.resultant_n);
         for line in 0..self.course.lines {
             let [near, far] = [0, 1].map(|half| &grid.chains[2 * line + half]);
@@ -329,10 +332,14 @@ impl<'a> Run<'a> {
         }
         if let Some(quiet) = &mut self.quiet {
             for (line, most_n) in self.out.quasi_static_n.iter_mut().enumerate() {
-                let ends = quiet.anchors_n(now.ring_m, line).map_err(|problem| {
-                    SwingError::Lines { time: print(Time::from_si(now.t_s)), problem }
-                })?;
-                *most_n = most_n.max(ends[0]).max(ends[1]);
+                for end in 0..2 {
+                    let found = quiet.anchor_n(now.ring_m, line, end);
+                    let tension_n = found.map_err(|problem| SwingError::Lines {
+                        time: print(Time::from_si(now.t_s)),
+                        problem,
+                    })?;
+                    *most_n = most_n.max(tension_n);
+                }
             }
         }
         if self.out.left_zone {

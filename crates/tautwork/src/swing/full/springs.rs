@@ -1,5 +1,6 @@
 //! Tension and pull of every segment: the inner loop.
 
+use super::super::space::from;
 use super::grid::Grid;
 
 /// Shorter than any segment that pulls, m; keeps a point on another from dividing by nothing.
@@ -19,18 +20,21 @@ impl Grid {
         if n == 0 {
             return;
         }
-        let (x, z) = (&self.x_m[a..=a + n], &self.z_m[a..=a + n]);
+        let (x, y, z) = (&self.x_m[a..=a + n], &self.y_m[a..=a + n], &self.z_m[a..=a + n]);
         let (long, per_rest) = (&self.long_n[a..a + n], &self.per_rest[a..a + n]);
         let t_out = &mut self.tension_n[a..a + n];
-        let (fx, fz) = (&mut self.fx_n[a..a + n], &mut self.fz_n[a..a + n]);
+        let fx = &mut self.fx_n[a..a + n];
+        let fy = &mut self.fy_n[a..a + n];
+        let fz = &mut self.fz_n[a..a + n];
         for i in 0..n {
-            let (dx, dz) = (x[i + 1] - x[i], z[i + 1] - z[i]);
-            let d = (dx * dx + dz * dz).sqrt();
+            let (dx, dy, dz) = (x[i + 1] - x[i], y[i + 1] - y[i], z[i + 1] - z[i]);
+            let d = (dx * dx + dy * dy + dz * dz).sqrt();
             let trial = long[i] * (d * per_rest[i] - 1.0);
             let t = if trial > 0.0 { trial } else { 0.0 };
             let over = t / (d + TINY_M);
             t_out[i] = t;
             fx[i] = over * dx;
+            fy[i] = over * dy;
             fz[i] = over * dz;
         }
     }
@@ -38,12 +42,13 @@ impl Grid {
     fn pull_curved(&mut self) {
         for curve in &self.curved {
             for i in curve.segments.clone() {
-                let (dx, dz) = (self.x_m[i + 1] - self.x_m[i], self.z_m[i + 1] - self.z_m[i]);
-                let d = (dx * dx + dz * dz).sqrt();
+                let [dx, dy, dz] = from(self.at_m(i), self.at_m(i + 1));
+                let d = (dx * dx + dy * dy + dz * dz).sqrt();
                 let t = curve.table.tension_n(d * self.per_rest[i] - 1.0);
                 let over = t / (d + TINY_M);
                 self.tension_n[i] = t;
                 self.fx_n[i] = over * dx;
+                self.fy_n[i] = over * dy;
                 self.fz_n[i] = over * dz;
             }
         }
@@ -54,17 +59,19 @@ impl Grid {
         if n == 0 {
             return;
         }
-        let (x, z) = (&self.x_m[a..=a + n], &self.z_m[a..=a + n]);
+        let (x, y, z) = (&self.x_m[a..=a + n], &self.y_m[a..=a + n], &self.z_m[a..=a + n]);
         let (rest, per_rest) = (&self.rest_m[a..a + n], &self.per_rest[a..a + n]);
         let (long, arm) = (&self.long_n[a..a + n], &self.arm_n[a..a + n]);
         let share = &self.rest_share[a..a + n];
         let (taut_left, slack_left) = (&self.taut_left[a..a + n], &self.slack_left[a..a + n]);
         let (viscous, lost) = (&mut self.viscous[a..a + n], &mut self.lost_j[a..a + n]);
         let t_out = &mut self.tension_n[a..a + n];
-        let (fx, fz) = (&mut self.fx_n[a..a + n], &mut self.fz_n[a..a + n]);
+        let fx = &mut self.fx_n[a..a + n];
+        let fy = &mut self.fy_n[a..a + n];
+        let fz = &mut self.fz_n[a..a + n];
         for i in 0..n {
-            let (dx, dz) = (x[i + 1] - x[i], z[i + 1] - z[i]);
-            let d = (dx * dx + dz * dz).sqrt();
+            let (dx, dy, dz) = (x[i + 1] - x[i], y[i + 1] - y[i], z[i + 1] - z[i]);
+            let d = (dx * dx + dy * dy + dz * dz).sqrt();
             let e = d * per_rest[i] - 1.0;
             let before = viscous[i];
             let middle = relaxed(e, before, long[i], arm[i], taut_left[i], slack_left[i]);
@@ -74,6 +81,7 @@ impl Grid {
             let over = t / (d + TINY_M);
             t_out[i] = t;
             fx[i] = over * dx;
+            fy[i] = over * dy;
             fz[i] = over * dz;
             viscous[i] = after;
             let stored = |v: f64| {

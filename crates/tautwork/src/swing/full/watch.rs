@@ -1,5 +1,6 @@
 //! Extremes of the motion, step by step.
 
+use super::super::space::size;
 use super::super::terrain::Wall;
 use super::motion::Motion;
 
@@ -8,13 +9,13 @@ use super::motion::Motion;
 pub(super) struct Best {
     pub value: f64,
     pub t_s: f64,
-    pub body_m: [f64; 2],
-    pub ring_m: [f64; 2],
+    pub body_m: [f64; 3],
+    pub ring_m: [f64; 3],
 }
 
 impl Best {
     const NONE: Self =
-        Self { value: f64::NEG_INFINITY, t_s: 0.0, body_m: [0.0; 2], ring_m: [0.0; 2] };
+        Self { value: f64::NEG_INFINITY, t_s: 0.0, body_m: [0.0; 3], ring_m: [0.0; 3] };
 
     fn offer(&mut self, value: f64, now: &Now) {
         if value > self.value {
@@ -32,9 +33,9 @@ impl Best {
 pub(super) struct Now {
     pub t_s: f64,
     pub dt_s: f64,
-    pub body_m: [f64; 2],
-    pub ring_m: [f64; 2],
-    pub v_m_per_s: [f64; 2],
+    pub body_m: [f64; 3],
+    pub ring_m: [f64; 3],
+    pub v_m_per_s: [f64; 3],
     pub resultant_n: f64,
     pub caught: bool,
     pub risen: bool,
@@ -71,9 +72,9 @@ impl Approach {
     const NONE: Self = Self { nearest: Best::NONE, way_m: 0.0 };
 
     /// Distance now, if the body may have come nearer than ever.
-    fn look(&mut self, now: &Now, distance_m: impl Fn([f64; 2]) -> f64) -> Option<f64> {
+    fn look(&mut self, now: &Now, distance_m: impl Fn([f64; 3]) -> f64) -> Option<f64> {
         // Twice the way: speed changes within a step.
-        self.way_m -= 2.0 * now.dt_s * (now.v_m_per_s[0].abs() + now.v_m_per_s[1].abs());
+        self.way_m -= 2.0 * now.dt_s * size(now.v_m_per_s);
         if self.way_m > 0.0 {
             return None;
         }
@@ -104,10 +105,9 @@ impl Watch {
         if now.caught && !now.risen {
             self.first_peak.offer(now.resultant_n, now);
         }
-        let [vx, vz] = now.v_m_per_s;
-        self.speed.offer((vx * vx + vz * vz).sqrt(), now);
-        self.low.offer(-now.body_m[1], now);
-        let [x, z] = now.ring_m;
+        self.speed.offer(size(now.v_m_per_s), now);
+        self.low.offer(-now.body_m[2], now);
+        let [x, _, z] = now.ring_m;
         for (best, value) in self.ring.iter_mut().zip([-z, z, -x, x]) {
             best.offer(value, now);
         }
@@ -125,15 +125,15 @@ impl Watch {
 
     /// Looks at the walls; the index of one that the body touches.
     pub fn look(&mut self, now: &Now, walls: &[Wall], radius_m: f64) -> Option<usize> {
-        let back = [0, 1].map(|k| now.body_m[k] - now.dt_s * now.v_m_per_s[k]);
+        let back = [0, 1, 2].map(|k| now.body_m[k] - now.dt_s * now.v_m_per_s[k]);
         let touched =
-            |wall: &Wall| wall.distance_m(now.body_m) <= radius_m || wall.crossed(back, now.body_m);
+            |wall: &Wall| wall.away_m(now.body_m) <= radius_m || wall.crossed(back, now.body_m);
         if !now.left_zone {
-            let all = |p| walls.iter().map(|w| w.distance_m(p)).fold(f64::INFINITY, f64::min);
+            let all = |p| walls.iter().map(|w| w.away_m(p)).fold(f64::INFINITY, f64::min);
             return self.exit.look(now, all).and_then(|_| walls.iter().position(touched));
         }
         for (i, wall) in walls.iter().enumerate() {
-            let looked = self.walls[i].look(now, |p| wall.distance_m(p)).is_some();
+            let looked = self.walls[i].look(now, |p| wall.away_m(p)).is_some();
             if looked && touched(wall) {
                 return Some(i);
             }

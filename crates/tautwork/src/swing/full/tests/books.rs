@@ -63,12 +63,17 @@ fn loop_of(arm_n: f64) -> (Vec<Strand>, Motion, f64) {
         drag_m: 0.0,
     }];
     let ring = Lump { held: true, mass_kg: 1.0, ..Lump::default() };
-    let body = Lump { at_m: [5.0, 0.0], v_m_per_s: [1.0, 0.0], mass_kg: 10.0, ..Lump::default() };
+    let body = Lump {
+        at_m: [5.0, 0.0, 0.0],
+        v_m_per_s: [1.0, 0.5, 0.0],
+        mass_kg: 10.0,
+        ..Lump::default()
+    };
     let held = Lump { held: true, ..body };
-    let still = Still::find(&strands, &ring, &held, [0.0; 2], "waiting").unwrap();
+    let still = Still::find(&strands, &ring, &held, [0.0; 3], "waiting").unwrap();
     let grid = Grid::new(&strands, &still.points_m(), 1.2);
     let dt_s = 0.2 * stable_s(&strands, &grid, &ring, &body);
-    let mut motion = Motion::new(grid, ring, body, 0.0);
+    let mut motion = Motion::new(grid, ring, body, [0.0; 3]);
     motion.grid.set_step(&strands, dt_s);
     (strands, motion, dt_s)
 }
@@ -76,12 +81,13 @@ fn loop_of(arm_n: f64) -> (Vec<Strand>, Motion, f64) {
 #[test]
 fn momentum_is_the_impulse_of_gravity_and_anchor() {
     let (_, mut motion, dt_s) = loop_of(1e4);
-    let (mut impulse, mut most_n) = ([0.0, 0.0], 0.0_f64);
+    let (mut impulse, mut most_n) = ([0.0; 3], 0.0_f64);
     let total = |m: &Motion| {
         let mut p = m.body.v_m_per_s.map(|v| v * m.body.mass_kg);
         for i in 0..m.grid.x_m.len() {
             p[0] += m.grid.mass_kg[i] * m.grid.vx_m_per_s[i];
-            p[1] += m.grid.mass_kg[i] * m.grid.vz_m_per_s[i];
+            p[1] += m.grid.mass_kg[i] * m.grid.vy_m_per_s[i];
+            p[2] += m.grid.mass_kg[i] * m.grid.vz_m_per_s[i];
         }
         p
     };
@@ -89,15 +95,17 @@ fn momentum_is_the_impulse_of_gravity_and_anchor() {
     let start = total(&motion);
     for _ in 0..20_000 {
         // The first segment pulls the rope towards the ring.
-        impulse[0] -= dt_s * motion.on_ring_n[0];
-        impulse[1] -= dt_s * (motion.on_ring_n[1] + kg * GRAVITY);
-        most_n = most_n.max(motion.on_ring_n[1].abs());
+        for k in 0..3 {
+            impulse[k] -= dt_s * motion.on_ring_n[k];
+        }
+        impulse[2] -= dt_s * kg * GRAVITY;
+        most_n = most_n.max(motion.on_ring_n[2].abs());
         motion.advance(dt_s, dt_s);
         motion.pull();
     }
     let end = total(&motion);
     assert!(most_n > 200.0, "the rope is to have been taut: {most_n}");
-    for k in 0..2 {
+    for k in 0..3 {
         assert!((end[k] - start[k] - impulse[k]).abs() < 1e-9 * most_n, "{end:?} {impulse:?}");
     }
 }

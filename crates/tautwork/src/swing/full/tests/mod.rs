@@ -8,6 +8,7 @@ mod demo_rig;
 mod exact;
 mod limits;
 mod rest;
+mod space;
 mod waves;
 
 fn mesh(nodes: usize) -> Mesh {

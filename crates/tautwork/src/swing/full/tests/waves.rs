@@ -84,7 +84,7 @@ fn a_plucked_line_keeps_the_period_of_a_string() {
     jump.follow.sample_every = 1e-3.seconds();
     let still = fly_full(&jump, &mesh(120)).unwrap();
     let rest = still.ring.start;
-    jump.ring_at_exit = Some(Place { x: rest.x, z: rest.z + 0.1.meters() });
+    jump.ring_at_exit = Some(Place { z: rest.z + 0.1.meters(), ..rest });
     let flight = fly_full(&jump, &mesh(120)).unwrap();
     let passes = rises(&flight.series.t_s, &flight.series.ring_z_m, rest.z.si());
     let period = (passes[passes.len() - 1] - passes[0]) / (passes.len() - 1) as f64;
