@@ -8,7 +8,7 @@ use std::hint::black_box;
 use criterion::{Criterion, criterion_group, criterion_main};
 use tautwork::material::Stretch;
 use tautwork::quantity::{Quantity, Words};
-use tautwork::swing::{Follow, Jump, Line, Mesh, Place, Response, Rope, Run, fly_full};
+use tautwork::swing::{Fold, Follow, Jump, Line, Mesh, Place, Response, Rope, Run, fly_full};
 
 /// Body after 4 s on the single rope of 100 and of 400 masses, m: from steps eight times shorter.
 const END_M: [(usize, [f64; 2]); 2] =
@@ -17,7 +17,7 @@ const END_M: [(usize, [f64; 2]); 2] =
 const NEAR_M: f64 = 5e-4;
 
 fn at(x: f64, z: f64) -> Place {
-    Place { x: x.meters(), z: z.meters() }
+    Place { x: x.meters(), y: 0.0.meters(), z: z.meters() }
 }
 
 fn rope(name: &str, relaxation: Option<f64>) -> Rope {
@@ -40,6 +40,7 @@ fn single() -> Jump {
         drag_area: 0.0.square_meters(),
         exit: at(60.0, 0.0),
         exit_speed_x: 0.0.meters_per_second(),
+        exit_speed_y: 0.0.meters_per_second(),
         exit_speed_z: 0.0.meters_per_second(),
         ropes: vec![rope("rope", None)],
         lines: vec![],
@@ -51,6 +52,9 @@ fn single() -> Jump {
         rope_drag_area: None,
         air_density: None,
         wind: None,
+        wind_y: None,
+        fold: Fold::Neglected,
+        faults: vec![],
         walls: vec![],
         body_radius: 0.9.meters(),
         launch_zone: None,

@@ -45,7 +45,9 @@ def fly_full(*, jump: Mapping[str, Any], mesh: Mapping[str, Any]) -> Result:
     """Follow a jump with lines and ropes as rows of masses: waves and snap loads are in it.
 
     `jump` as in `fly`. `mesh` may have `nodes_per_line`, `nodes_per_rope`, `step_share`, `drift`,
-    `most_steps`, `rope_drag_width`, `line_drag_width` and `line_losses`; `{}` takes all as they come.
+    `most_steps`, `rope_drag_width`, `line_drag_width`, `line_losses` and `slides`, the lines that run
+    through the ring: `{"line": ..., "friction": ...}` with stops `from` and `to`; `{}` takes all as they
+    come.
     The series of the answer are NumPy arrays.
 
     >>> still = {"x": "0 m", "z": "0 m"}

@@ -225,6 +225,8 @@ export interface Mesh {
   /** The same for each line. */
   line_drag_width?: QuantityLike;
   line_losses?: { line: string; arm: QuantityLike; relaxation: QuantityLike }[];
+  /** Lines that run through the ring, and their stops by rest length from the near anchor. */
+  slides?: { line: string; friction: RatioLike; from?: QuantityLike; to?: QuantityLike }[];
 }
 
 export interface FullFlight {
@@ -235,7 +237,7 @@ export interface FullFlight {
   catch: Flight["catch"];
   resultant: Extreme;
   tension_over_weight: Quantity;
-  time_above: { force: Quantity; duration: Quantity }[];
+  time_above: Flight["time_above"];
   lowest: Extreme;
   first_lowest: Extreme | null;
   top_speed: Extreme;
@@ -248,8 +250,17 @@ export interface FullFlight {
     far: Extreme;
     ring_near: Extreme;
     ring_far: Extreme;
-    quasi_static: Quantity;
+    /** None for a line that runs through the ring. */
+    quasi_static: Quantity | null;
     over_quasi_static: Quantity | null;
+    /** How it slid, by rest length from the near anchor; none for a line that is tied. */
+    slid: {
+      start: Quantity;
+      least: Quantity;
+      greatest: Quantity;
+      travel: Quantity;
+      lost: Quantity;
+    } | null;
   }[];
   ring: Flight["ring"];
   exit_clearance: Clearance | null;
@@ -257,19 +268,24 @@ export interface FullFlight {
   rope_clearances: { wall: string; rope: string; least: Quantity; time: Quantity; place: Place }[];
   rest: { ring: Place; body: Place } | null;
   settled: Quantity | null;
+  after_fault: Flight["after_fault"];
   energy: Record<string, Quantity>;
   /** The motion at equal spacing, in SI. */
   series: {
     t_s: number[];
     x_m: number[];
+    y_m: number[];
     z_m: number[];
     ring_x_m: number[];
+    ring_y_m: number[];
     ring_z_m: number[];
     resultant_n: number[];
     rope_body_tension_n: number[][];
     rope_ring_tension_n: number[][];
     line_near_tension_n: number[][];
     line_far_tension_n: number[][];
+    /** Rest length of each line from its near anchor to the ring. */
+    ring_on_line_m: number[][];
   };
   mesh: {
     nodes: number;

@@ -47,7 +47,7 @@ pub use fly::fly;
 pub use fold::Fold;
 pub use full::{
     FullBooks, FullFlight, FullLine, FullNote, FullRope, FullSeries, LineLoss, Mesh, MeshReport,
-    RopeClearance, fly_full,
+    RopeClearance, Slid, Slide, fly_full,
 };
 pub use jump::{Follow, Jump, Line, Place, Response, Rope, Run, Stop, Wall};
 pub use jumps::{Jumps, TableReport};

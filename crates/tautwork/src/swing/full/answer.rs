@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::super::fault::AfterFault;
 use super::super::flight::{
     Assumed, Catch, Clearance, Ending, Event, Extreme, Rest, RingResult, TimeAbove,
 };
@@ -39,12 +40,35 @@ pub struct FullLine {
     pub ring_near: Extreme<Force>,
     /// Peak tension at the ring, on the far side.
     pub ring_far: Extreme<Force>,
-    /// Greatest tension at an anchor if the line had been at rest at each sampled place of the ring.
-    #[serde(with = "Text::<Force>")]
-    pub quasi_static: Force,
+    /// Greatest tension at an anchor if the line had been at rest at each sampled place of the ring; none
+    /// for a line that the ring slides along.
+    #[serde(with = "MaybeText::<Force>")]
+    pub quasi_static: Option<Force>,
     /// Greater of both anchor peaks over `quasi_static`; none for a line that would carry nothing.
     #[serde(with = "MaybeText::<Ratio>")]
     pub over_quasi_static: Option<Ratio>,
+    /// How it slid; none for a line that is tied to the ring.
+    pub slid: Option<Slid>,
+}
+
+/// How a line slid through the ring, by its rest length from the near anchor.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Slid {
+    /// Place of the ring before the jump.
+    #[serde(with = "Text::<Length>")]
+    pub start: Length,
+    /// Nearest to the near anchor.
+    #[serde(with = "Text::<Length>")]
+    pub least: Length,
+    /// Nearest to the far anchor.
+    #[serde(with = "Text::<Length>")]
+    pub greatest: Length,
+    /// Line that rubbed over the ring, to and fro.
+    #[serde(with = "Text::<Length>")]
+    pub travel: Length,
+    /// Lost to friction there.
+    #[serde(with = "Text::<Energy>")]
+    pub lost: Energy,
 }
 
 /// Nearest approach of any jump rope to a wall after the launch zone was left.
@@ -64,7 +88,7 @@ pub struct RopeClearance {
     pub place: Place,
 }
 
-/// Where the energy went, Eq. (32).
+/// Where the energy went, Eq. (F17).
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct FullBooks {
     /// Kinetic energy at exit.
@@ -94,7 +118,17 @@ pub struct FullBooks {
     /// Lost to ring damping.
     #[serde(with = "Text::<Energy>")]
     pub lost_at_ring: Energy,
-    /// Greatest error of the books at any look over the energy of the fall, Eq. (33).
+    /// Lost to friction of lines on the ring.
+    #[serde(with = "Text::<Energy>")]
+    pub lost_to_friction: Energy,
+    /// Lost by masses that pass the ring where it slides: a figure of the mesh, Eq. (F23). Negative if
+    /// they gained.
+    #[serde(with = "Text::<Energy>")]
+    pub lost_in_passing: Energy,
+    /// Gone with the segments that broke.
+    #[serde(with = "Text::<Energy>")]
+    pub failed: Energy,
+    /// Greatest error of the books at any look over the energy of the fall, Eq. (F18).
     #[serde(with = "Text::<Ratio>")]
     pub drift: Ratio,
 }
@@ -126,6 +160,8 @@ pub struct FullSeries {
     pub line_near_tension_n: Vec<Vec<f64>>,
     /// Tension of each line at its far anchor.
     pub line_far_tension_n: Vec<Vec<f64>>,
+    /// Rest length of each line from its near anchor to the ring.
+    pub ring_on_line_m: Vec<Vec<f64>>,
 }
 
 /// A limit of the answer.
@@ -160,6 +196,11 @@ pub enum FullNote {
     },
     /// The stretch of a line went past the last point of its table.
     PastTable {
+        /// Name of the line.
+        line: String,
+    },
+    /// The ring slid along a line to an anchor.
+    RanToAnchor {
         /// Name of the line.
         line: String,
     },
@@ -211,6 +252,8 @@ pub struct FullFlight {
     /// When the motion had settled; none if it had not.
     #[serde(with = "MaybeText::<Time>")]
     pub settled: Option<Time>,
+    /// What happened after the first fault; none if nothing failed.
+    pub after_fault: Option<AfterFault>,
     /// Where the energy went.
     pub energy: FullBooks,
     /// The motion at equal spacing.

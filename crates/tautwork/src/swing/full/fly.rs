@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::super::SwingError;
+use super::super::course::Course;
 use super::super::jump::Jump;
 use super::super::lines::Lines;
 use super::super::model::{BODY, Model, RING, SPEED};
@@ -11,6 +12,7 @@ use super::super::space::{size, three};
 use super::super::support::Nothing;
 use super::super::table::Table;
 use super::answer::FullFlight;
+use super::fail::faults;
 use super::grid::Grid;
 use super::mesh::{Mesh, MeshReport};
 use super::motion::{Lump, Motion, stable_s, step_s};
@@ -18,12 +20,13 @@ use super::plan::{End, Strand, strands};
 use super::report::{Before, report};
 use super::rest::{Settled, Still};
 use super::run::{Outcome, Pace, Run};
+use super::slide::Slider;
 use crate::quantity::{GRAVITY, Quantity, Time, print};
 
 /// Follows a jump with lines and ropes as rows of masses: waves, snap loads of slack lines and the fold of
 /// slack rope are in it.
 ///
-/// Full model in the vertical plane, Eq. (16) to (32). Valid for waves longer than a few segments; the
+/// Full model in space, Eq. (F1) to (F25). Valid for waves longer than a few segments; the
 /// [`Mesh`] says how long those are. [`fly`](crate::swing::fly) answers the same question a hundred times
 /// faster where it is valid.
 ///
@@ -103,16 +106,20 @@ fn follow<S>(
     let held = Lump { held: true, ..body };
     let at_exit = Lump { held: ring.held || jump.ring_at_exit.is_some(), ..ring };
     let waiting = Still::find(&strands, &at_exit, &held, [0.0; 3], "waiting")?;
+    // Rings that slide have found their place.
+    let strands: Vec<Strand> = waiting.chains.iter().map(|c| c.strand.clone()).collect();
     let ring = Lump { at_m: waiting.ring_m, ..ring };
     let grid = Grid::new(&strands, &waiting.points_m(), air_kg_per_m3(jump));
     let rest = rest(jump, &strands, &ring, &body, &setup);
     let stable_s = stable_s(&strands, &grid, &ring, &body);
-    let motion = Motion::new(grid, ring, body, wind_m_per_s(&setup.model));
+    let near = (0..2 * jump.lines.len()).step_by(2);
+    let sliders = near.filter_map(|near| Slider::new(&strands, &grid, near)).collect();
+    let motion = Motion::new(grid, sliders, ring, body, wind_m_per_s(&setup.model));
     let mut standing_n = vec![0.0; strands.len()];
     for (tension_n, chain) in standing_n.iter_mut().zip(&motion.grid.chains) {
         *tension_n = motion.grid.tension_n[chain.first];
     }
-    let Setup { model, course, mut assumed, .. } = setup;
+    let Setup { model, mut course, mut assumed, .. } = setup;
     assumed.retain(|a| a.parameter != "line_mass_share");
     let ropes = &strands[2 * jump.lines.len()..];
     let first = Attempt {
@@ -124,12 +131,14 @@ fn follow<S>(
         halvings: 0,
     };
     let lines = lines(model.support);
-    let fly = |pace: Pace| {
+    let fly = |course: &Course, pace: Pace| {
         let mut motion = motion.clone();
         motion.grid.set_step(&strands, pace.dt_s);
-        Run::new(motion, &course, pace, lines.clone()).fly()
+        Run::new(motion, course, pace, lines.clone()).fly()
     };
-    let (out, dt_s, spent) = first.fly(mesh, stable_s, fly)?;
+    let intact = || Ok(first.clone().fly(mesh, stable_s, |pace| fly(&course, pace))?.0);
+    course.faults = faults(jump, intact)?;
+    let (out, dt_s, spent) = first.fly(mesh, stable_s, |pace| fly(&course, pace))?;
     let report_of_mesh = MeshReport {
         nodes: strands.iter().map(|s| s.segments - 1).sum::<usize>() + usize::from(!ring.held) + 1,
         segments: strands.iter().map(|s| s.segments).sum(),
@@ -152,6 +161,7 @@ fn follow<S>(
 }
 
 /// Runs with ever shorter steps, until the energy books close well enough.
+#[derive(Clone)]
 struct Attempt {
     sample_s: f64,
     horizon_s: f64,

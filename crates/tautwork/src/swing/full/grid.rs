@@ -18,8 +18,12 @@ pub(super) struct Chain {
     /// Its first point and first segment.
     pub first: usize,
     pub segments: usize,
+    /// Most segments it may come to have.
+    pub room: usize,
     pub from: End,
     pub to: End,
+    /// Drag of its masses, 1/m.
+    pub drag_per_m: f64,
 }
 
 impl Chain {
@@ -69,9 +73,9 @@ pub(super) struct Grid {
     /// Long-term rigidity; zero in gaps and in curves.
     pub long_n: Vec<f64>,
     pub arm_n: Vec<f64>,
-    /// arm / (long + arm), Eq. (18).
+    /// arm / (long + arm), Eq. (F3).
     pub rest_share: Vec<f64>,
-    /// What half a step leaves of the arm's stretch, taut and slack, Eq. (24).
+    /// What half a step leaves of the arm's stretch, taut and slack, Eq. (F9).
     pub taut_left: Vec<f64>,
     pub slack_left: Vec<f64>,
     pub viscous: Vec<f64>,
@@ -108,7 +112,7 @@ impl Grid {
             let start = grid.x_m.len();
             for (i, strand) in strands.iter().enumerate().filter(|(_, s)| kind(s) == wanted) {
                 let chain = grid.lay(strand, &paths_m[i], air_kg_per_m3);
-                let segments = chain.first..chain.last_point();
+                let segments = chain.first..chain.first + chain.room;
                 grid.curved
                     .extend(Table::new(&strand.spring.law).map(|table| Curved { segments, table }));
                 placed[i] = Some(chain);
@@ -125,14 +129,22 @@ impl Grid {
 
     fn lay(&mut self, strand: &Strand, path_m: &[[f64; 3]], air_kg_per_m3: f64) -> Chain {
         let first = self.x_m.len();
+        let last = strand.segments;
+        let room = strand.room;
         let long_n = match strand.spring.law {
             Law::Linear { ea_n } => ea_n,
             Law::Curve(_) => 0.0,
         };
         let arm_n = strand.spring.arm_n;
-        for (k, place) in path_m.iter().enumerate() {
-            let inner = k > 0 && k < strand.segments;
-            let gap = k == strand.segments;
+        let drag_per_m = if strand.mass_kg > 0.0 {
+            0.5 * air_kg_per_m3 * strand.drag_m * strand.rest_m / strand.mass_kg
+        } else {
+            0.0
+        };
+        for k in 0..=room {
+            let place = &path_m[k.min(last)];
+            let inner = k > 0 && k < last;
+            let gap = k >= last;
             let or_zero = |yes: bool, value: f64| if yes { value } else { 0.0 };
             self.x_m.push(place[0]);
             self.y_m.push(place[1]);
@@ -143,10 +155,10 @@ impl Grid {
             self.mass_kg.push(or_zero(inner, strand.mass_kg));
             self.per_kg.push(or_zero(inner, 1.0 / strand.mass_kg));
             self.g_m_per_s2.push(or_zero(inner, GRAVITY));
-            let drag = 0.5 * air_kg_per_m3 * strand.drag_m * strand.rest_m / strand.mass_kg;
-            self.drag_per_m.push(or_zero(inner, drag));
-            self.rest_m.push(strand.rest_m);
-            self.per_rest.push(1.0 / strand.rest_m);
+            self.drag_per_m.push(or_zero(inner, drag_per_m));
+            let rest_m = if k + 1 == last { strand.last_m } else { strand.rest_m };
+            self.rest_m.push(rest_m);
+            self.per_rest.push(or_zero(!gap, 1.0 / rest_m));
             self.long_n.push(or_zero(!gap, long_n));
             self.arm_n.push(or_zero(!gap, arm_n));
             self.rest_share.push(or_zero(arm_n > 0.0, arm_n / (long_n + arm_n)));
@@ -159,19 +171,19 @@ impl Grid {
             self.fz_n.push(0.0);
             self.lost_j.push(0.0);
             // What was loaded has had time to relax.
-            if let Some(next) = path_m.get(k + 1) {
-                let d = size(from(*place, *next));
-                self.viscous[first + k] = or_zero(arm_n > 0.0, d / strand.rest_m - 1.0).max(0.0);
+            if k < last {
+                let d = size(from(*place, path_m[k + 1]));
+                self.viscous[first + k] = or_zero(arm_n > 0.0, d / rest_m - 1.0).max(0.0);
             }
         }
-        Chain { first, segments: strand.segments, from: strand.from, to: strand.to }
+        Chain { first, segments: last, room, from: strand.from, to: strand.to, drag_per_m }
     }
 
     /// Shares of relaxation for a step.
     pub fn set_step(&mut self, strands: &[Strand], dt_s: f64) {
         for (strand, chain) in strands.iter().zip(&self.chains) {
             let half = 0.5 * dt_s / strand.spring.relaxation_s;
-            for i in chain.points() {
+            for i in chain.first..=chain.first + chain.room {
                 self.taut_left[i] = (-half).exp();
                 self.slack_left[i] = (-half * (1.0 - self.rest_share[i])).exp();
             }
@@ -194,20 +206,49 @@ impl Grid {
         size(from(self.at_m(i), self.at_m(i + 1))) * self.per_rest[i] - 1.0
     }
 
-    /// Energy stored in one segment, Eq. (19).
-    pub fn stored_j(&self, i: usize) -> f64 {
+    /// Velocity of a point, m/s.
+    #[inline]
+    pub fn v_m_per_s(&self, i: usize) -> [f64; 3] {
+        [self.vx_m_per_s[i], self.vy_m_per_s[i], self.vz_m_per_s[i]]
+    }
+
+    /// Energy stored in one segment, Eq. (F4).
+    pub fn segment_j(&self, i: usize, curve: Option<&Table>) -> f64 {
         let e = self.strain(i);
+        if let Some(curve) = curve {
+            return self.rest_m[i] * curve.energy_n(e);
+        }
         let own = e.max(self.rest_share[i] * self.viscous[i]).max(0.0);
         let across = own - self.viscous[i];
         0.5 * self.rest_m[i] * (self.long_n[i] * own * own + self.arm_n[i] * across * across)
     }
 
+    /// Puts a point somewhere, with its mass; without mass it is an end.
+    pub fn place(&mut self, i: usize, at_m: [f64; 3], v: [f64; 3], mass_kg: f64, drag_per_m: f64) {
+        [self.x_m[i], self.y_m[i], self.z_m[i]] = at_m;
+        [self.vx_m_per_s[i], self.vy_m_per_s[i], self.vz_m_per_s[i]] = v;
+        let moves = mass_kg > 0.0;
+        self.mass_kg[i] = mass_kg;
+        self.per_kg[i] = if moves { 1.0 / mass_kg } else { 0.0 };
+        self.g_m_per_s2[i] = if moves { GRAVITY } else { 0.0 };
+        self.drag_per_m[i] = drag_per_m;
+    }
+
+    /// Takes the spring out of a segment: without a strain it never pulls.
+    pub fn unload(&mut self, i: usize) {
+        (self.per_rest[i], self.long_n[i], self.arm_n[i], self.viscous[i]) = (0.0, 0.0, 0.0, 0.0);
+        (self.tension_n[i], self.fx_n[i], self.fy_n[i], self.fz_n[i]) = (0.0, 0.0, 0.0, 0.0);
+    }
+
+    /// The curve of a chain, if it has one.
+    pub fn curve(&self, chain: &Chain) -> Option<&Table> {
+        self.curved.iter().find(|c| c.segments.start == chain.first).map(|c| &c.table)
+    }
+
     /// Energy stored in all segments of a chain.
     pub fn chain_stored_j(&self, chain: &Chain) -> f64 {
         let segments = chain.first..chain.last_point();
-        let curve = self.curved.iter().find(|c| c.segments == segments);
-        let Some(curve) = curve else { return segments.map(|i| self.stored_j(i)).sum() };
-        let each = segments.map(|i| self.rest_m[i] * curve.table.energy_n(self.strain(i)));
-        each.sum()
+        let curve = self.curve(chain);
+        segments.map(|i| self.segment_j(i, curve)).sum()
     }
 }

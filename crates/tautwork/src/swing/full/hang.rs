@@ -1,4 +1,4 @@
-//! A chain of segments at rest between two points: Eq. (28) to (30), the static twin of a strand.
+//! A chain of segments at rest between two points: Eq. (F13) to (F15), the static twin of a strand.
 
 use nalgebra::{Matrix3, Vector3};
 
@@ -20,8 +20,8 @@ const NEARLY: f64 = 1e-9;
 
 /// A strand at rest.
 #[derive(Debug, Clone)]
-pub(super) struct Hanging<'a> {
-    strand: &'a Strand,
+pub(super) struct Hanging {
+    pub strand: Strand,
     /// Pull on the first point; the last state.
     pull_n: V,
     /// Derivative of the pull by the last point.
@@ -29,36 +29,36 @@ pub(super) struct Hanging<'a> {
     solved: bool,
 }
 
-impl<'a> Hanging<'a> {
-    pub fn new(strand: &'a Strand) -> Self {
-        Self { strand, pull_n: V::zeros(), stiffness: M::zeros(), solved: false }
+impl Hanging {
+    pub fn new(strand: &Strand) -> Self {
+        Self { strand: strand.clone(), pull_n: V::zeros(), stiffness: M::zeros(), solved: false }
     }
 
     fn segment_weight_n(&self) -> f64 {
         self.strand.mass_kg * GRAVITY
     }
 
-    /// Pull in segment i: it grows upwards by the weight of each mass passed, Eq. (28).
+    /// Pull in segment i: it grows upwards by the weight of each mass passed, Eq. (F13).
     fn pull_in_n(&self, pull_n: V, i: usize) -> V {
         pull_n + V::new(0.0, 0.0, i as f64 * self.segment_weight_n())
     }
 
-    /// Span of one segment under a pull, and its derivative, Eq. (29). `smooth_n` gives a segment without
+    /// Span of one segment under a pull, and its derivative, Eq. (F14). `smooth_n` gives a segment without
     /// pull a direction.
-    fn span(&self, t: V, smooth_n: f64) -> (V, M) {
+    fn span(&self, t: V, rest_m: f64, smooth_n: f64) -> (V, M) {
         let size = (t.norm_squared() + smooth_n * smooth_n).sqrt();
         let (e, slope) = self.strand.spring.law.strain_and_slope(size);
         let u = t / size;
-        let stretched = self.strand.rest_m * (1.0 + e);
+        let stretched = rest_m * (1.0 + e);
         let uu = u * u.transpose();
         let across = (M::identity() - uu) * (stretched / size);
-        (u * stretched, across + uu * (self.strand.rest_m * slope))
+        (u * stretched, across + uu * (rest_m * slope))
     }
 
     fn run(&self, pull_n: V, smooth_n: f64) -> (V, M) {
         let (mut end, mut flexibility) = (V::zeros(), M::zeros());
         for i in 0..self.strand.segments {
-            let (r, f) = self.span(self.pull_in_n(pull_n, i), smooth_n);
+            let (r, f) = self.span(self.pull_in_n(pull_n, i), self.strand.segment_m(i), smooth_n);
             end += r;
             flexibility += f;
         }
@@ -101,7 +101,7 @@ impl<'a> Hanging<'a> {
         }
     }
 
-    /// Newton on the convex complementary energy, Eq. (30).
+    /// Newton on the convex complementary energy, Eq. (F15).
     fn newton(&mut self, chord_m: V, smooth_n: f64) -> bool {
         let scale_m = self.strand.length_m().max(chord_m.norm());
         let mut pull = self.pull_n;
@@ -166,7 +166,7 @@ impl<'a> Hanging<'a> {
         let mut points = vec![from.into()];
         let smooth_n = self.segment_weight_n() * n as f64 * 0.1_f64.powi(DEGREES);
         for i in 1..n {
-            at += self.span(self.pull_in_n(self.pull_n, i - 1), smooth_n).0;
+            at += self.span(self.pull_in_n(self.pull_n, i - 1), self.strand.rest_m, smooth_n).0;
             points.push(at.into());
         }
         points.push(to.into());
@@ -185,16 +185,8 @@ mod tests {
     use super::*;
 
     fn strand(segments: usize, length_m: f64, kg_per_m: f64, ea_n: f64) -> Strand {
-        let rest_m = length_m / segments as f64;
-        Strand {
-            from: End::Ring,
-            to: End::Body,
-            segments,
-            rest_m,
-            mass_kg: kg_per_m * rest_m,
-            spring: Spring { law: Law::Linear { ea_n }, arm_n: 0.0, relaxation_s: 1.0 },
-            drag_m: 0.0,
-        }
+        let spring = Spring { law: Law::Linear { ea_n }, arm_n: 0.0, relaxation_s: 1.0 };
+        Strand::new((End::Ring, End::Body), length_m, kg_per_m, segments, spring)
     }
 
     // Level inextensible catenary: w 5 N/m, span 20 m, sag 6 m has H 45.9 N and half length 12.1 m

@@ -18,6 +18,26 @@ pub struct LineLoss {
     pub relaxation: Time,
 }
 
+/// A line that the ring slides along.
+///
+/// `near_length` and `far_length` of the line then only add up to its length, and say where the ring was
+/// put: there it stays while friction holds it; else it starts where friction just holds it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Slide {
+    /// Name of the line; it has no loss of its own.
+    pub line: String,
+    /// Coefficient of friction between ring and line; zero for a ring that runs freely.
+    #[serde(with = "Text::<Ratio>")]
+    pub friction: Ratio,
+    /// Least rest length on the near side: a stop, such as a knot. The near anchor if left out.
+    #[serde(with = "MaybeText::<Length>", default)]
+    pub from: Option<Length>,
+    /// Largest rest length on the near side. The far anchor if left out.
+    #[serde(with = "MaybeText::<Length>", default)]
+    pub to: Option<Length>,
+}
+
 /// Masses along lines and ropes, and steps.
 ///
 /// # Example
@@ -34,10 +54,10 @@ pub struct Mesh {
     pub nodes_per_line: usize,
     /// Moving masses on each jump rope, ring and body not counted.
     pub nodes_per_rope: usize,
-    /// First step tried over the longest stable one, Eq. (27): from 0.01 to 0.95.
+    /// First step tried over the longest stable one, Eq. (F12): from 0.01 to 0.95.
     #[serde(with = "Text::<Ratio>")]
     pub step_share: Ratio,
-    /// Greatest error of the energy books over the energy of the fall, Eq. (33), from 1e-9 to 1: a run
+    /// Greatest error of the energy books over the energy of the fall, Eq. (F18), from 1e-9 to 1: a run
     /// that exceeds it starts again with half the step.
     #[serde(with = "Text::<Ratio>")]
     pub drift: Ratio,
@@ -53,6 +73,8 @@ pub struct Mesh {
     pub line_drag_width: Option<Length>,
     /// Losses in lines; a line that is not named has none.
     pub line_losses: Vec<LineLoss>,
+    /// Lines that the ring slides along; it is tied to the others.
+    pub slides: Vec<Slide>,
 }
 
 impl Default for Mesh {
@@ -67,6 +89,7 @@ impl Default for Mesh {
             rope_drag_width: None,
             line_drag_width: None,
             line_losses: Vec::new(),
+            slides: Vec::new(),
         }
     }
 }
@@ -81,7 +104,7 @@ pub struct MeshReport {
     /// Step taken.
     #[serde(with = "Text::<Time>")]
     pub step: Time,
-    /// Longest stable step, Eq. (26).
+    /// Longest stable step, Eq. (F11).
     #[serde(with = "Text::<Time>")]
     pub longest_stable_step: Time,
     /// Steps made.

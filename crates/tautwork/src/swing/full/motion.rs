@@ -1,8 +1,9 @@
-//! One step of all points, ring and body: kick, then drift, Eq. (21) to (26).
+//! One step of all points, ring and body: kick, then drift, Eq. (F6) to (F11).
 
 use super::super::space::{dot, from, size};
 use super::grid::{Chain, Grid};
-use super::plan::{End, Strand};
+use super::plan::{End, NEAREST, Strand};
+use super::slide::Slider;
 use crate::material::Law;
 use crate::quantity::GRAVITY;
 
@@ -31,7 +32,7 @@ impl Lump {
         0.5 * self.mass_kg * dot(self.v_m_per_s, self.v_m_per_s)
     }
 
-    /// Drag and damping over a time, exact without other forces, Eq. (23). Gives the energy lost.
+    /// Drag and damping over a time, exact without other forces, Eq. (F8). Gives the energy lost.
     fn resist(&mut self, wind_m_per_s: [f64; 3], h_s: f64) -> f64 {
         if self.held || (self.drag_kg_per_m == 0.0 && self.damping_n_s_per_m == 0.0) {
             return 0.0;
@@ -89,11 +90,19 @@ pub(super) struct Motion {
     pub on_body_n: [f64; 3],
     pub lost_to_drag_j: f64,
     pub lost_at_ring_j: f64,
+    /// Lines that the ring slides along.
+    pub sliders: Vec<Slider>,
     rope_drag: bool,
 }
 
 impl Motion {
-    pub fn new(mut grid: Grid, ring: Lump, body: Lump, wind_m_per_s: [f64; 3]) -> Self {
+    pub fn new(
+        mut grid: Grid,
+        sliders: Vec<Slider>,
+        ring: Lump,
+        body: Lump,
+        wind_m_per_s: [f64; 3],
+    ) -> Self {
         let rope_drag = grid.drag_per_m.iter().any(|k| *k > 0.0);
         grid.pull();
         let mut motion = Self {
@@ -105,6 +114,7 @@ impl Motion {
             on_body_n: [0.0; 3],
             lost_to_drag_j: 0.0,
             lost_at_ring_j: 0.0,
+            sliders,
             rope_drag,
         };
         motion.gather();
@@ -112,7 +122,7 @@ impl Motion {
     }
 
     /// Sums of the end segments.
-    fn gather(&mut self) {
+    pub fn gather(&mut self) {
         let (mut ring, mut body) = ([0.0; 3], [0.0; 3]);
         let grid = &self.grid;
         let mut add = |end: End, segment: usize, sign: f64| {
@@ -134,6 +144,9 @@ impl Motion {
 
     /// Forces in the present places.
     pub fn pull(&mut self) {
+        for slider in &mut self.sliders {
+            slider.slip(&mut self.grid, &mut self.ring);
+        }
         self.grid.pull();
         self.gather();
     }
@@ -158,7 +171,7 @@ impl Motion {
     fn copy_ends(&mut self) {
         let Self { grid, ring, body, .. } = self;
         for k in 0..grid.chains.len() {
-            let Chain { first, segments, from, to } = grid.chains[k];
+            let Chain { first, segments, from, to, .. } = grid.chains[k];
             for (end, point) in [(from, first), (to, first + segments)] {
                 let at = match end {
                     End::Anchor(_) => continue,
@@ -172,12 +185,12 @@ impl Motion {
         }
     }
 
-    /// Drag across ropes and lines over a time, Eq. (23) for the part of the velocity across.
+    /// Drag across ropes and lines over a time, Eq. (F8) for the part of the velocity across.
     fn brush(&mut self, h_s: f64) {
         let grid = &mut self.grid;
         for k in 0..grid.chains.len() {
             for i in grid.chains[k].inner() {
-                let v = [grid.vx_m_per_s[i], grid.vy_m_per_s[i], grid.vz_m_per_s[i]];
+                let v = grid.v_m_per_s(i);
                 let t = from(grid.at_m(i - 1), grid.at_m(i + 1));
                 let rel = from(self.wind_m_per_s, v);
                 let along = dot(rel, t) / (dot(t, t) + f64::MIN_POSITIVE);
@@ -194,7 +207,7 @@ impl Motion {
 }
 
 impl Grid {
-    /// Velocities of the inner points over a time, Eq. (21).
+    /// Velocities of the inner points over a time, Eq. (F6).
     pub fn kick(&mut self, h_s: f64) {
         let n = self.x_m.len().saturating_sub(1);
         if n == 0 {
@@ -212,7 +225,7 @@ impl Grid {
         }
     }
 
-    /// Places of the inner points over a step, Eq. (22).
+    /// Places of the inner points over a step, Eq. (F7).
     pub fn drift(&mut self, dt_s: f64) {
         let n = self.x_m.len();
         for (at, v) in [
@@ -227,27 +240,25 @@ impl Grid {
     }
 }
 
-/// Longest stable step, s, Eq. (26): Gershgorin's bound on the highest frequency.
+/// Longest stable step, s, Eq. (F11): Gershgorin's bound on the highest frequency.
 pub(super) fn stable_s(strands: &[Strand], grid: &Grid, ring: &Lump, body: &Lump) -> f64 {
     let mut fastest = 0.0_f64;
     let (mut at_ring, mut at_body) = (0.0, 0.0);
     for (strand, chain) in strands.iter().zip(&grid.chains) {
         let long_n = match &strand.spring.law {
             Law::Linear { ea_n } => *ea_n,
-            Law::Curve(_) => {
-                let segments = chain.first..chain.last_point();
-                let curve = grid.curved.iter().find(|c| c.segments == segments);
-                curve.map_or(0.0, |c| c.table.steepest_n)
-            }
+            Law::Curve(_) => grid.curve(chain).map_or(0.0, |table| table.steepest_n),
         };
         let k = (long_n + strand.spring.arm_n) / strand.rest_m;
-        if strand.segments > 1 {
-            fastest = fastest.max(4.0 * k / strand.mass_kg);
+        // The segment at a ring that slides may become shorter.
+        let last = if strand.hold.is_some() { 1.0 / NEAREST } else { 1.0 };
+        if strand.segments > 1 || strand.hold.is_some() && strand.mass_kg > 0.0 {
+            fastest = fastest.max(2.0 * (1.0 + last) * k / strand.mass_kg);
         }
         for end in [chain.from, chain.to] {
             match end {
                 End::Anchor(_) => {}
-                End::Ring => at_ring += k,
+                End::Ring => at_ring += k * last,
                 End::Body => at_body += k,
             }
         }
@@ -260,7 +271,7 @@ pub(super) fn stable_s(strands: &[Strand], grid: &Grid, ring: &Lump, body: &Lump
     2.0 / fastest.sqrt()
 }
 
-/// Steps to a sample and the length of a step, s, Eq. (27): a share of the longest stable step, halved a
+/// Steps to a sample and the length of a step, s, Eq. (F12): a share of the longest stable step, halved a
 /// number of times, so that samples fall on steps. None where steps would be too many for a number.
 pub(super) fn step_s(
     stable_s: f64,

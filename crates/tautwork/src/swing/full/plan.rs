@@ -1,11 +1,15 @@
 //! From the jump and the mesh to chains of equal segments.
 
 use super::super::model::Model;
-use super::super::{Jump, SwingError};
-use super::mesh::Mesh;
+use super::super::{Jump, Line, SwingError};
+use super::mesh::{Mesh, Slide};
 use crate::material::Law;
 use crate::quantity::check::{between, non_negative, positive};
 use crate::quantity::{Invalid, Length, Quantity, Time, Words};
+
+/// The ring comes no nearer to a mass of a line that it slides along, in segments: it takes that mass up
+/// and sets down the one behind it. A little less than half, so that it does not go to and fro.
+pub(super) const NEAREST: f64 = 0.4;
 
 /// Most moving masses.
 const MOST_NODES: usize = 100_000;
@@ -16,6 +20,15 @@ pub(super) enum End {
     Anchor([f64; 3]),
     Ring,
     Body,
+}
+
+/// How the ring slides along a line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Hold {
+    pub mu: f64,
+    /// Least and largest rest length on the near side, m, and whether an anchor sets it.
+    pub stops_m: [f64; 2],
+    pub anchors: [bool; 2],
 }
 
 /// Spring of a segment: a long-term law, and an arm that relaxes.
@@ -34,6 +47,12 @@ pub(super) struct Strand {
     pub segments: usize,
     /// Rest length of one segment, m.
     pub rest_m: f64,
+    /// Rest length of the last segment, m: another one where the ring slides.
+    pub last_m: f64,
+    /// How the ring slides along the line.
+    pub hold: Option<Hold>,
+    /// Most segments the ring may leave on this side.
+    pub room: usize,
     /// Mass of one segment, kg.
     pub mass_kg: f64,
     pub spring: Spring,
@@ -42,15 +61,37 @@ pub(super) struct Strand {
 }
 
 impl Strand {
-    fn new(ends: (End, End), length_m: f64, density: f64, segments: usize, spring: Spring) -> Self {
+    pub fn new(
+        ends: (End, End),
+        length_m: f64,
+        density: f64,
+        segments: usize,
+        spring: Spring,
+    ) -> Self {
         let segments = if density > 0.0 { segments } else { 1 };
         let rest_m = length_m / segments as f64;
         let (from, to) = ends;
-        Self { from, to, segments, rest_m, mass_kg: density * rest_m, spring, drag_m: 0.0 }
+        Self {
+            from,
+            to,
+            segments,
+            rest_m,
+            last_m: rest_m,
+            hold: None,
+            room: segments,
+            mass_kg: density * rest_m,
+            spring,
+            drag_m: 0.0,
+        }
     }
 
     pub fn length_m(&self) -> f64 {
-        self.rest_m * self.segments as f64
+        self.rest_m * (self.segments - 1) as f64 + self.last_m
+    }
+
+    /// Rest length of a segment, m.
+    pub fn segment_m(&self, i: usize) -> f64 {
+        if i + 1 == self.segments { self.last_m } else { self.rest_m }
     }
 }
 
@@ -78,6 +119,7 @@ pub(super) fn strands<S>(
         )]
         let near = (total as f64 * near_m / (near_m + far_m)).round() as usize;
         let near = near.clamp(1, total - 1);
+        let slide = mesh.slides.iter().find(|slide| slide.line == line.name);
         let loss = mesh.line_losses.iter().find(|loss| loss.line == line.name);
         let spring = Spring {
             law: line.stretch.law().clone(),
@@ -85,13 +127,18 @@ pub(super) fn strands<S>(
             relaxation_s: loss.map_or(1.0, |loss| loss.relaxation.si()),
         };
         let density = line.linear_density.si();
-        for (anchor, length_m, segments) in
-            [(line.near, near_m, near), (line.far, far_m, total - near)]
-        {
+        let mut halves = [(line.near, near_m, near), (line.far, far_m, total - near)].map(|half| {
+            let (anchor, length_m, segments) = half;
             let ends = (place(anchor), End::Ring);
             let half = Strand::new(ends, length_m, density, segments, spring.clone());
-            all.push(Strand { drag_m: line_drag_m, ..half });
+            Strand { drag_m: line_drag_m, ..half }
+        });
+        if let Some(slide) = slide {
+            let total = if density > 0.0 { total } else { 2 };
+            slidable(&mut halves, near_m, far_m, total, slide)
+                .map_err(|problem| SwingError::contradiction(&line.name, problem))?;
         }
+        all.extend(halves);
     }
     for rope in &model.ropes {
         let spring = Spring {
@@ -105,6 +152,50 @@ pub(super) fn strands<S>(
         all.push(Strand { drag_m: rope_drag_m, ..whole });
     }
     Ok(all)
+}
+
+/// Divides both halves by the same segments, with the ring inside of two of them, Eq. (F20).
+fn slidable(
+    halves: &mut [Strand; 2],
+    near_m: f64,
+    far_m: f64,
+    total: usize,
+    slide: &Slide,
+) -> Result<(), &'static str> {
+    let rest_m = (near_m + far_m) / total as f64;
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "between none and all of a bounded count"
+    )]
+    let near = (near_m / rest_m).round() as usize;
+    let near = near.clamp(1, total - 1);
+    let least_m = NEAREST * rest_m;
+    let hold = Hold {
+        mu: slide.friction.si(),
+        stops_m: [
+            slide.from.map_or(least_m, |from| from.si().max(least_m)),
+            slide.to.map_or(near_m + far_m - least_m, |to| to.si().min(near_m + far_m - least_m)),
+        ],
+        anchors: [slide.from.is_none(), slide.to.is_none()],
+    };
+    if near_m < hold.stops_m[0] || near_m > hold.stops_m[1] {
+        return Err(
+            "the ring does not start between the stops, or too near an anchor for this mesh",
+        );
+    }
+    let density = halves[0].mass_kg / halves[0].rest_m;
+    for (half, (segments, length_m)) in
+        halves.iter_mut().zip([(near, near_m), (total - near, far_m)])
+    {
+        half.segments = segments;
+        half.rest_m = rest_m;
+        half.last_m = length_m - (segments - 1) as f64 * rest_m;
+        half.mass_kg = density * rest_m;
+        half.hold = Some(hold);
+        half.room = total - 1;
+    }
+    Ok(())
 }
 
 fn check(jump: &Jump, mesh: &Mesh) -> Result<(), SwingError> {
@@ -130,14 +221,40 @@ fn check(jump: &Jump, mesh: &Mesh) -> Result<(), SwingError> {
         positive("arm", loss.arm).map_err(within)?;
         between("relaxation", loss.relaxation, Time::from_si(1e-9), Time::from_si(1e6))
             .map_err(within)?;
-        let lines: Vec<_> = jump.lines.iter().filter(|line| line.name == loss.line).collect();
-        let problem = match lines.as_slice() {
-            [line] if matches!(line.stretch.law(), Law::Linear { .. }) => continue,
-            [_] => "a line with a loss must have a linear stretch",
-            [] => "no line has this name",
-            _ => "more than one line has this name",
+        let line = one_line(jump, &loss.line, &key)?;
+        if !matches!(line.stretch.law(), Law::Linear { .. }) {
+            let problem = "a line with a loss must have a linear stretch";
+            return Err(SwingError::contradiction(&format!("{key}.line"), problem));
+        }
+    }
+    for (i, slide) in mesh.slides.iter().enumerate() {
+        let key = format!("mesh.slides[{i}]");
+        let within = |e: Invalid| e.within(&key);
+        between("friction", slide.friction, 0.0.ratio(), 10.0.ratio()).map_err(within)?;
+        for (name, stop) in [("from", slide.from), ("to", slide.to)] {
+            stop.map_or(Ok(0.0), |stop| non_negative(name, stop)).map_err(within)?;
+        }
+        one_line(jump, &slide.line, &key)?;
+        let named = |name: &String| *name == slide.line;
+        let problem = if mesh.line_losses.iter().any(|loss| named(&loss.line)) {
+            "a line that the ring slides along has no loss of its own"
+        } else if mesh.slides[..i].iter().any(|before| named(&before.line)) {
+            "the line is listed before"
+        } else {
+            continue;
         };
         return Err(SwingError::contradiction(&format!("{key}.line"), problem));
     }
     Ok(())
+}
+
+/// The only line of a name.
+fn one_line<'a>(jump: &'a Jump, name: &str, key: &str) -> Result<&'a Line, SwingError> {
+    let mut lines = jump.lines.iter().filter(|line| line.name == name);
+    let problem = match (lines.next(), lines.next()) {
+        (Some(line), None) => return Ok(line),
+        (Some(_), Some(_)) => "more than one line has this name",
+        (None, _) => "no line has this name",
+    };
+    Err(SwingError::contradiction(&format!("{key}.line"), problem))
 }

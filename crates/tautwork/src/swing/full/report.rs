@@ -1,16 +1,20 @@
 //! From the record of a run to its answer.
 
 use super::super::course::Course;
+use super::super::fault::AfterFault;
 use super::super::flight::{
-    Assumed, Catch, Clearance, Ending, Event, Extreme, Happening, Rest, RingResult, TimeAbove,
+    Assumed, Catch, Clearance, Ending, Event, Extreme, Happening, Rest, RingResult, RopeResult,
+    TimeAbove,
 };
 use super::super::jump::{Jump, Place};
 use super::super::terrain::Wall;
-use super::answer::{FullBooks, FullFlight, FullLine, FullNote, FullRope, RopeClearance};
+use super::answer::{FullBooks, FullFlight, FullLine, FullNote, FullRope, RopeClearance, Slid};
+use super::books::Energies;
 use super::hang::past_table;
 use super::mesh::MeshReport;
 use super::rest::Settled;
-use super::run::{Energies, Outcome};
+use super::run::Outcome;
+use super::slide::Slider;
 use super::watch::{Approach, Best};
 use crate::quantity::{Energy, Force, GRAVITY, Length, Quantity, Ratio, Speed, Time};
 
@@ -83,6 +87,7 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
         rope_clearances: rope_clearances(jump, &out),
         rest,
         settled: out.settled_s.map(Time::from_si),
+        after_fault: after_fault(jump, &out),
         energy,
         mesh,
         notes,
@@ -151,6 +156,8 @@ fn line_results(jump: &Jump, out: &Outcome, standing: &[f64]) -> Vec<FullLine> {
         let [near, far] = [2 * i, 2 * i + 1].map(|k| &out.watch.chains[k]);
         let quasi_static_n = out.quasi_static_n[i];
         let over = near[0].value.max(far[0].value) / quasi_static_n;
+        let slider = out.sliders.iter().find(|slider| slider.is_of(2 * i));
+        let tied = slider.is_none();
         FullLine {
             name: line.name.clone(),
             near_standing: Force::from_si(standing[2 * i]),
@@ -159,11 +166,47 @@ fn line_results(jump: &Jump, out: &Outcome, standing: &[f64]) -> Vec<FullLine> {
             far: at_ring(&far[0], 1.0),
             ring_near: at_ring(&near[1], 1.0),
             ring_far: at_ring(&far[1], 1.0),
-            quasi_static: Force::from_si(quasi_static_n),
-            over_quasi_static: over.is_finite().then(|| Ratio::from_si(over)),
+            quasi_static: tied.then(|| Force::from_si(quasi_static_n)),
+            over_quasi_static: (tied && over.is_finite()).then(|| Ratio::from_si(over)),
+            slid: slider.map(slid),
         }
     });
     each.collect()
+}
+
+fn slid(slider: &Slider) -> Slid {
+    Slid {
+        start: Length::from_si(slider.start_m),
+        least: Length::from_si(slider.range_m[0]),
+        greatest: Length::from_si(slider.range_m[1]),
+        travel: Length::from_si(slider.travel_m),
+        lost: Energy::from_si(slider.lost_j),
+    }
+}
+
+/// Peaks from the first fault on.
+fn after_fault(jump: &Jump, out: &Outcome) -> Option<AfterFault> {
+    let (t_s, watch) = out.after.as_ref()?;
+    let line = |half: usize| {
+        jump.lines.iter().enumerate().map(move |(i, line)| RopeResult {
+            name: line.name.clone(),
+            tension: at_ring(&watch.chains[2 * i + half][0], 1.0),
+        })
+    };
+    let ropes = jump.ropes.iter().zip(&watch.chains[2 * jump.lines.len()..]);
+    Some(AfterFault {
+        time: Time::from_si(*t_s),
+        resultant: at_body(&watch.resultant, 1.0),
+        ropes: ropes
+            .map(|(rope, ends)| RopeResult {
+                name: rope.name.clone(),
+                tension: at_body(&ends[1], 1.0),
+            })
+            .collect(),
+        lines_near: line(0).collect(),
+        lines_far: line(1).collect(),
+        lowest: at_body(&watch.low, -1.0),
+    })
 }
 
 fn rope_clearances(jump: &Jump, out: &Outcome) -> Vec<RopeClearance> {
@@ -193,6 +236,11 @@ fn notes(jump: &Jump, out: &Outcome) -> Vec<FullNote> {
         (Ending::Horizon, _) => notes.push(FullNote::NotSettled),
         _ => {}
     }
+    for (i, line) in jump.lines.iter().enumerate() {
+        if out.sliders.iter().any(|slider| slider.is_of(2 * i) && slider.ran_to_anchor) {
+            notes.push(FullNote::RanToAnchor { line: line.name.clone() });
+        }
+    }
     for (wall, seen) in jump.walls.iter().zip(&out.ropes.walls).filter(|(_, a)| a.crossed) {
         let rope = jump.ropes[seen.rope].name.clone();
         notes.push(FullNote::RopeCrossedWall { rope, wall: wall.name.clone() });
@@ -206,7 +254,7 @@ fn notes(jump: &Jump, out: &Outcome) -> Vec<FullNote> {
     notes
 }
 
-/// Eq. (32).
+/// Eq. (F17).
 fn books(out: &Outcome) -> FullBooks {
     let (a, b): (&Energies, &Energies) = (&out.at_exit, &out.at_end);
     FullBooks {
@@ -219,6 +267,9 @@ fn books(out: &Outcome) -> FullBooks {
         lost_in_material: Energy::from_si(b.material),
         lost_to_drag: Energy::from_si(b.drag),
         lost_at_ring: Energy::from_si(b.ring),
+        lost_to_friction: Energy::from_si(b.friction),
+        lost_in_passing: Energy::from_si(b.passed),
+        failed: Energy::from_si(b.failed),
         drift: Ratio::from_si(out.off_j / out.fall_j),
     }
 }

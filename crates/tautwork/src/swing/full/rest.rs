@@ -1,4 +1,4 @@
-//! Ring and body at rest on their chains, Eq. (31).
+//! Ring and body at rest on their chains, Eq. (F16).
 
 use nalgebra::{Matrix6, Vector3, Vector6};
 
@@ -21,17 +21,20 @@ pub(super) type Settled = Result<([f64; 3], [f64; 3]), SwingError>;
 
 /// What stands still, and where.
 #[derive(Debug, Clone)]
-pub(super) struct Still<'a> {
+pub(super) struct Still {
     pub ring_m: [f64; 3],
     pub body_m: [f64; 3],
-    pub chains: Vec<Hanging<'a>>,
+    pub chains: Vec<Hanging>,
     ends: Vec<(End, End)>,
 }
 
-impl<'a> Still<'a> {
+/// Forces on ring and body other than those of the chains, N.
+pub(super) type Loads = Vector6<f64>;
+
+impl Still {
     /// Finds the rest of what is not held. `body_n` is the force on the body other than that of its ropes.
     pub fn find(
-        strands: &'a [Strand],
+        strands: &[Strand],
         ring: &Lump,
         body: &Lump,
         body_n: [f64; 3],
@@ -44,6 +47,7 @@ impl<'a> Still<'a> {
             Vector6::new(0.0, 0.0, -ring.mass_kg * GRAVITY, body_n[0], body_n[1], body_n[2]);
         let free = [!ring.held, !body.held];
         still.settle(&loads, free, state)?;
+        still.slide(&loads, free, state)?;
         Ok(still)
     }
 
@@ -62,7 +66,7 @@ impl<'a> Still<'a> {
     }
 
     /// Net force on ring and body, the largest force about, and the stiffness.
-    fn forces(&mut self, loads: &Vector6<f64>) -> Option<(Vector6<f64>, f64, Matrix6<f64>)> {
+    fn forces(&mut self, loads: &Loads) -> Option<(Vector6<f64>, f64, Matrix6<f64>)> {
         let (mut net, mut k) = (*loads, Matrix6::zeros());
         let mut scale = loads.amax();
         for i in 0..self.chains.len() {
@@ -97,9 +101,9 @@ impl<'a> Still<'a> {
     }
 
     /// Damped Newton on the balance of what is free.
-    fn settle(
+    pub fn settle(
         &mut self,
-        loads: &Vector6<f64>,
+        loads: &Loads,
         free: [bool; 2],
         state: &'static str,
     ) -> Result<(), SwingError> {

@@ -49,8 +49,7 @@ impl RopeWatch {
                         d = 0.0;
                     }
                     nearest = nearest.min(d);
-                    let v = [grid.vx_m_per_s[i], grid.vy_m_per_s[i], grid.vz_m_per_s[i]];
-                    fastest = fastest.max(size(v));
+                    fastest = fastest.max(size(grid.v_m_per_s(i)));
                     if d < seen.least_m {
                         (seen.least_m, seen.rope, seen.t_s, seen.at_m) = (d, rope, t_s, p);
                     }

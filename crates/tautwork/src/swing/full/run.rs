@@ -7,8 +7,10 @@ use super::super::lines::Lines;
 use super::super::space::{dot, from, size};
 use super::super::support::Support;
 use super::answer::FullSeries;
+use super::books::Energies;
 use super::motion::{Lump, Motion};
 use super::ropes::RopeWatch;
+use super::slide::Slider;
 use super::watch::{Now, Watch};
 use crate::quantity::{GRAVITY, Quantity, Speed, Time, print};
 
@@ -29,30 +31,6 @@ pub(super) struct Pace {
     pub drift: f64,
 }
 
-/// Energies at one instant, J.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Energies {
-    pub kinetic: f64,
-    pub height: f64,
-    pub in_ropes: f64,
-    pub in_lines: f64,
-    pub material: f64,
-    pub drag: f64,
-    pub ring: f64,
-}
-
-impl Energies {
-    pub fn total(&self) -> f64 {
-        self.kinetic
-            + self.height
-            + self.in_ropes
-            + self.in_lines
-            + self.material
-            + self.drag
-            + self.ring
-    }
-}
-
 /// What happened, in SI.
 #[derive(Debug)]
 pub(super) struct Outcome {
@@ -68,12 +46,17 @@ pub(super) struct Outcome {
     pub settled_s: Option<f64>,
     pub at_exit: Energies,
     pub at_end: Energies,
-    /// Greatest error of the energy books, and the energy of the fall, Eq. (33).
+    /// Greatest error of the energy books, and the energy of the fall, Eq. (F18).
     pub off_j: f64,
     pub fall_j: f64,
     pub series: FullSeries,
     /// Greatest tension of each line if at rest at the sampled places of the ring, N.
     pub quasi_static_n: Vec<f64>,
+    /// Figures from the first fault on, and its time.
+    pub after: Option<(f64, Watch)>,
+    /// Stored where parts broke, J.
+    pub failed_j: f64,
+    pub sliders: Vec<Slider>,
     pub steps: usize,
 }
 
@@ -85,9 +68,11 @@ pub(super) struct Run<'a> {
     /// The lines as if at rest; none for a fixed ring.
     pub quiet: Option<Lines>,
     taut: Vec<bool>,
+    /// Parts that have failed.
+    failed: usize,
     still_since_s: Option<f64>,
     exit_m: [f64; 3],
-    out: Outcome,
+    pub out: Outcome,
 }
 
 impl<'a> Run<'a> {
@@ -116,14 +101,19 @@ impl<'a> Run<'a> {
                 rope_ring_tension_n: vec![Vec::new(); ropes],
                 line_near_tension_n: empty(),
                 line_far_tension_n: empty(),
+                ring_on_line_m: empty(),
                 ..FullSeries::default()
             },
             quasi_static_n: vec![0.0; course.lines],
+            after: None,
+            failed_j: 0.0,
+            sliders: Vec::new(),
             steps: 0,
         };
         let exit_m = motion.body.at_m;
         Self {
             taut: vec![false; ropes],
+            failed: 0,
             still_since_s: None,
             motion,
             course,
@@ -143,6 +133,7 @@ impl<'a> Run<'a> {
             // Velocities lag places by half a step, but for the start.
             let lag_s = if step == 0 { 0.0 } else { 0.5 * dt_s };
             self.out.steps = step;
+            self.fail(step as f64 * dt_s);
             let (now, ring) = self.now(step as f64 * dt_s, lag_s)?;
             let sampled = step % self.pace.sample_every == 0;
             if sampled || step % BOOK_EVERY == 0 {
@@ -163,10 +154,26 @@ impl<'a> Run<'a> {
             }
             self.motion.advance(0.5 * dt_s + lag_s, dt_s);
         }
+        self.out.sliders = self.motion.sliders;
         if self.out.at_end.total().is_finite() && self.out.off_j.is_finite() {
             Ok(self.out)
         } else {
             Err(Self::stalled(self.out.t_s))
+        }
+    }
+
+    /// Breaks the parts whose time has come.
+    fn fail(&mut self, t_s: f64) {
+        let course = self.course;
+        while let Some((at_s, loss)) = course.faults.get(self.failed)
+            && *at_s <= t_s
+        {
+            self.failed += 1;
+            self.out.failed_j += self.motion.fail(loss, course.lines);
+            let what = Happening::Failed { part: loss.part.clone() };
+            self.out.events.push((t_s, self.motion.body.at_m, what));
+            let fresh = || (t_s, Watch::new(self.motion.grid.chains.len(), 0, 0));
+            self.out.after.get_or_insert_with(fresh);
         }
     }
 
@@ -204,6 +211,9 @@ impl<'a> Run<'a> {
         let (t_s, at) = (now.t_s, now.body_m);
         let speed = size(now.v_m_per_s);
         self.out.watch.take(&self.motion, now, &self.course.forces_n);
+        if let Some((_, watch)) = &mut self.out.after {
+            watch.take(&self.motion, now, &[]);
+        }
         self.note_ropes(now, speed);
         if self.out.caught.is_some() && self.out.risen.is_none() && now.v_m_per_s[2] > 0.0 {
             self.out.risen = Some((t_s, at));
@@ -260,55 +270,6 @@ impl<'a> Run<'a> {
         }
     }
 
-    fn energies(&self, lag_s: f64) -> Energies {
-        let motion = &self.motion;
-        let grid = &motion.grid;
-        let mut e = Energies {
-            material: grid.lost_j.iter().sum(),
-            drag: motion.lost_to_drag_j,
-            ring: motion.lost_at_ring_j,
-            ..Energies::default()
-        };
-        for (lump, force) in [(motion.ring, motion.on_ring_n), (motion.body, motion.on_body_n)] {
-            if !lump.held {
-                let v = lump.kicked(force, motion.wind_m_per_s, lag_s).speed_m_per_s();
-                e.kinetic += 0.5 * lump.mass_kg * v * v;
-                e.height += lump.mass_kg * GRAVITY * lump.at_m[2];
-            }
-        }
-        for (k, chain) in grid.chains.iter().enumerate() {
-            for i in chain.inner() {
-                let net = from(grid.pull_n(i - 1), grid.pull_n(i));
-                let mut v = [grid.vx_m_per_s[i], grid.vy_m_per_s[i], grid.vz_m_per_s[i]];
-                for (v, net) in v.iter_mut().zip(net) {
-                    *v += lag_s * grid.per_kg[i] * net;
-                }
-                v[2] -= lag_s * GRAVITY;
-                e.kinetic += 0.5 * grid.mass_kg[i] * dot(v, v);
-                e.height += grid.mass_kg[i] * GRAVITY * grid.z_m[i];
-            }
-            let stored = grid.chain_stored_j(chain);
-            if k < 2 * self.course.lines {
-                e.in_lines += stored;
-            } else {
-                e.in_ropes += stored;
-            }
-        }
-        e
-    }
-
-    fn book(&mut self, lag_s: f64, exit: bool) {
-        self.out.at_end = self.energies(lag_s);
-        if exit {
-            self.out.at_exit = self.out.at_end;
-        }
-        let off = (self.out.at_end.total() - self.out.at_exit.total()).abs();
-        // Not max(): that would drop a NaN.
-        if off.partial_cmp(&self.out.off_j) != Some(core::cmp::Ordering::Less) {
-            self.out.off_j = off;
-        }
-    }
-
     fn sample(&mut self, now: &Now) -> Result<(), SwingError> {
         let series = &mut self.out.series;
         let grid = &self.motion.grid;
@@ -324,6 +285,9 @@ impl<'a> Run<'a> {
             let [near, far] = [0, 1].map(|half| &grid.chains[2 * line + half]);
             series.line_near_tension_n[line].push(grid.tension_n[near.first]);
             series.line_far_tension_n[line].push(grid.tension_n[far.first]);
+            let near_m = (near.segments - 1) as f64 * grid.rest_m[near.first]
+                + grid.rest_m[near.last_segment()];
+            series.ring_on_line_m[line].push(near_m);
         }
         let ropes = &grid.chains[2 * self.course.lines..];
         for (i, chain) in ropes.iter().enumerate() {

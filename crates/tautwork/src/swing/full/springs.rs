@@ -8,7 +8,7 @@ const TINY_M: f64 = 1e-300;
 
 impl Grid {
     /// Tensions and pulls in the present places, and half a step of relaxation before them and after,
-    /// Eq. (17) to (20) and (24).
+    /// Eq. (F2) to (F5) and (F9).
     pub fn pull(&mut self) {
         self.pull_linear();
         self.pull_curved();

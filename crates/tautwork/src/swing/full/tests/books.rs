@@ -53,15 +53,7 @@ fn the_books_of_a_lossy_jump_close() {
 /// A rope in a loop between a held ring and a free body, under way.
 fn loop_of(arm_n: f64) -> (Vec<Strand>, Motion, f64) {
     let spring = Spring { law: Law::Linear { ea_n: 1e4 }, arm_n, relaxation_s: 0.02 };
-    let strands = vec![Strand {
-        from: End::Ring,
-        to: End::Body,
-        segments: 12,
-        rest_m: 1.0,
-        mass_kg: 0.07,
-        spring,
-        drag_m: 0.0,
-    }];
+    let strands = vec![Strand::new((End::Ring, End::Body), 12.0, 0.07, 12, spring)];
     let ring = Lump { held: true, mass_kg: 1.0, ..Lump::default() };
     let body = Lump {
         at_m: [5.0, 0.0, 0.0],
@@ -73,7 +65,7 @@ fn loop_of(arm_n: f64) -> (Vec<Strand>, Motion, f64) {
     let still = Still::find(&strands, &ring, &held, [0.0; 3], "waiting").unwrap();
     let grid = Grid::new(&strands, &still.points_m(), 1.2);
     let dt_s = 0.2 * stable_s(&strands, &grid, &ring, &body);
-    let mut motion = Motion::new(grid, ring, body, [0.0; 3]);
+    let mut motion = Motion::new(grid, Vec::new(), ring, body, [0.0; 3]);
     motion.grid.set_step(&strands, dt_s);
     (strands, motion, dt_s)
 }
@@ -95,8 +87,8 @@ fn momentum_is_the_impulse_of_gravity_and_anchor() {
     let start = total(&motion);
     for _ in 0..20_000 {
         // The first segment pulls the rope towards the ring.
-        for k in 0..3 {
-            impulse[k] -= dt_s * motion.on_ring_n[k];
+        for (impulse, n) in impulse.iter_mut().zip(motion.on_ring_n) {
+            *impulse -= dt_s * n;
         }
         impulse[2] -= dt_s * kg * GRAVITY;
         most_n = most_n.max(motion.on_ring_n[2].abs());

@@ -37,7 +37,7 @@ fn an_elastic_pendulum() {
         assert_eq!(series.t_s.last(), Some(&10.0));
         (series.x_m[1] - 0.143_72).hypot(series.z_m[1] + 1.224_82)
     };
-    // Below a thousandth of a second the bound of Eq. (27) no longer sets the step.
+    // Below a thousandth of a second the bound of Eq. (F12) no longer sets the step.
     assert!(off(0.25) < 5e-5, "{}", off(0.25));
 }
 

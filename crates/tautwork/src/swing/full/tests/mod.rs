@@ -6,8 +6,10 @@ use crate::swing::*;
 mod books;
 mod demo_rig;
 mod exact;
+mod faults;
 mod limits;
 mod rest;
+mod slide;
 mod space;
 mod waves;
 
