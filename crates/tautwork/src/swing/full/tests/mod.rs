@@ -3,6 +3,7 @@ use crate::quantity::*;
 use crate::swing::tests::{at, demo, lossless, plain, rope};
 use crate::swing::*;
 
+mod agree;
 mod books;
 mod demo_rig;
 mod exact;
