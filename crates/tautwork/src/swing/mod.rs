@@ -14,7 +14,6 @@ mod fold;
 mod full;
 mod grid;
 mod half;
-mod full;
 mod inside;
 mod jump;
 mod jumps;

@@ -8,7 +8,7 @@ use super::super::jump::Jump;
 use super::super::lines::Lines;
 use super::super::model::{BODY, Model, RING, SPEED};
 use super::super::setup::{Setup, set_up};
-use super::super::space::{size, three};
+use super::super::space::{from, size, three};
 use super::super::support::Nothing;
 use super::super::table::Table;
 use super::answer::FullFlight;
@@ -16,11 +16,12 @@ use super::fail::faults;
 use super::grid::Grid;
 use super::mesh::{Mesh, MeshReport};
 use super::motion::{Lump, Motion, stable_s, step_s};
-use super::plan::{End, Strand, strands};
+use super::plan::{End, Spring, Strand, strands};
 use super::report::{Before, report};
 use super::rest::{Settled, Still};
 use super::run::{Outcome, Pace, Run};
 use super::slide::Slider;
+use crate::material::Law;
 use crate::quantity::{GRAVITY, Quantity, Time, print};
 
 /// Follows a jump with lines and ropes as rows of masses: waves, snap loads of slack lines and the fold of
@@ -109,7 +110,9 @@ fn follow<S>(
     // Rings that slide have found their place.
     let strands: Vec<Strand> = waiting.chains.iter().map(|c| c.strand.clone()).collect();
     let ring = Lump { at_m: waiting.ring_m, ..ring };
-    let grid = Grid::new(&strands, &waiting.points_m(), air_kg_per_m3(jump));
+    let (strands, points_m) =
+        with_stops(strands, waiting.points_m(), &setup.model, jump, ring.at_m);
+    let grid = Grid::new(&strands, &points_m, air_kg_per_m3(jump));
     let rest = rest(jump, &strands, &ring, &body, &setup);
     let stable_s = stable_s(&strands, &grid, &ring, &body);
     let near = (0..2 * jump.lines.len()).step_by(2);
@@ -121,7 +124,7 @@ fn follow<S>(
     }
     let Setup { model, mut course, mut assumed, .. } = setup;
     assumed.retain(|a| a.parameter != "line_mass_share");
-    let ropes = &strands[2 * jump.lines.len()..];
+    let ropes = &strands[2 * jump.lines.len()..][..jump.ropes.len()];
     let first = Attempt {
         sample_s: course.sample_s.min(course.horizon_s),
         horizon_s: course.horizon_s,
@@ -158,6 +161,26 @@ fn follow<S>(
         drift: mesh.drift.si(),
     };
     Ok(report(before, out))
+}
+
+/// The stops of the ring, each one segment without mass that is slack by its travel.
+fn with_stops<S>(
+    mut strands: Vec<Strand>,
+    mut points_m: Vec<Vec<[f64; 3]>>,
+    model: &Model<S>,
+    jump: &Jump,
+    ring_m: [f64; 3],
+) -> (Vec<Strand>, Vec<Vec<[f64; 3]>>) {
+    for (stop, asked) in model.stops.iter().zip(&jump.stops) {
+        let rope = &stop.rope;
+        let law = Law::Linear { ea_n: rope.long_n };
+        let spring = Spring { law, arm_n: rope.arm_n, relaxation_s: rope.relaxation_s };
+        let length_m = size(from(stop.anchor_m, ring_m)) + asked.travel.si();
+        let ends = (End::Anchor(stop.anchor_m), End::Ring);
+        strands.push(Strand::new(ends, length_m, 0.0, 1, spring));
+        points_m.push(vec![stop.anchor_m, ring_m]);
+    }
+    (strands, points_m)
 }
 
 /// Runs with ever shorter steps, until the energy books close well enough.

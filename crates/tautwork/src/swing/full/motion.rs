@@ -88,6 +88,8 @@ pub(super) struct Motion {
     /// Forces of the chains on ring and body in the present places.
     pub on_ring_n: [f64; 3],
     pub on_body_n: [f64; 3],
+    /// Of the jump ropes on the ring.
+    pub load_n: [f64; 3],
     pub lost_to_drag_j: f64,
     pub lost_at_ring_j: f64,
     /// Lines that the ring slides along.
@@ -112,6 +114,7 @@ impl Motion {
             wind_m_per_s,
             on_ring_n: [0.0; 3],
             on_body_n: [0.0; 3],
+            load_n: [0.0; 3],
             lost_to_drag_j: 0.0,
             lost_at_ring_j: 0.0,
             sliders,
@@ -123,21 +126,25 @@ impl Motion {
 
     /// Sums of the end segments.
     pub fn gather(&mut self) {
-        let (mut ring, mut body) = ([0.0; 3], [0.0; 3]);
+        let [mut ring, mut body, mut load] = [[0.0; 3]; 3];
         let grid = &self.grid;
-        let mut add = |end: End, segment: usize, sign: f64| {
-            let on = match end {
-                End::Anchor(_) => return,
-                End::Ring => &mut ring,
-                End::Body => &mut body,
-            };
+        let add = |on: &mut [f64; 3], segment: usize, sign: f64| {
             for (on, pull) in on.iter_mut().zip(grid.pull_n(segment)) {
                 *on += sign * pull;
             }
         };
         for chain in &grid.chains {
-            add(chain.from, chain.first, 1.0);
-            add(chain.to, chain.last_segment(), -1.0);
+            match (chain.from, chain.to) {
+                (End::Ring, _) => {
+                    add(&mut load, chain.first, 1.0);
+                    add(&mut body, chain.last_segment(), -1.0);
+                }
+                (_, _) => add(&mut ring, chain.last_segment(), -1.0),
+            }
+        }
+        self.load_n = load;
+        for (ring, load) in ring.iter_mut().zip(load) {
+            *ring += load;
         }
         (self.on_ring_n, self.on_body_n) = (ring, body);
     }

@@ -77,6 +77,7 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
         lines: line_results(jump, &out, &standing_n),
         ring: RingResult {
             start: place(ring_m),
+            load: at_ring(&out.watch.load, 1.0),
             lowest: at_ring(&out.watch.ring[0], -1.0),
             highest: at_ring(&out.watch.ring[1], 1.0),
             nearest: at_ring(&out.watch.ring[2], -1.0),

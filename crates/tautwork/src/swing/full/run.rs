@@ -289,7 +289,7 @@ impl<'a> Run<'a> {
                 + grid.rest_m[near.last_segment()];
             series.ring_on_line_m[line].push(near_m);
         }
-        let ropes = &grid.chains[2 * self.course.lines..];
+        let ropes = &grid.chains[2 * self.course.lines..][..self.pace.ropes_m.len()];
         for (i, chain) in ropes.iter().enumerate() {
             series.rope_ring_tension_n[i].push(grid.tension_n[chain.first]);
             series.rope_body_tension_n[i].push(grid.tension_n[chain.last_segment()]);

@@ -52,6 +52,8 @@ pub(super) struct Watch {
     pub low: Best,
     /// Ring: low, high, near, far.
     pub ring: [Best; 4],
+    /// Pull of the jump ropes on the ring.
+    pub load: Best,
     /// First and last segment of each chain.
     pub chains: Vec<[Best; 2]>,
     pub above_s: Vec<f64>,
@@ -93,6 +95,7 @@ impl Watch {
             speed: Best::NONE,
             low: Best::NONE,
             ring: [Best::NONE; 4],
+            load: Best::NONE,
             chains: vec![[Best::NONE; 2]; chains],
             above_s: vec![0.0; forces],
             exit: Approach::NONE,
@@ -111,6 +114,7 @@ impl Watch {
         for (best, value) in self.ring.iter_mut().zip([-z, z, -x, x]) {
             best.offer(value, now);
         }
+        self.load.offer(size(motion.load_n), now);
         let grid = &motion.grid;
         for (best, chain) in self.chains.iter_mut().zip(&grid.chains) {
             best[0].offer(grid.tension_n[chain.first], now);

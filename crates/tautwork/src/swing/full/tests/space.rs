@@ -75,3 +75,26 @@ fn a_conical_pendulum_goes_round() {
     assert!((s.x_m[1] - radius).abs() < 1e-3 && s.y_m[1].abs() < 1e-2);
     assert!((s.z_m[1] + depth).abs() < 1e-3);
 }
+
+// A stabiliser: two stops, one from each side, hold the ring after their travel, as in the reduced model.
+#[test]
+fn stops_hold_the_ring_after_their_travel() {
+    let mut jump = demo();
+    jump.walls.clear();
+    jump.lines.truncate(2);
+    jump.follow.horizon = 8.0.seconds();
+    let ring = fly_full(&jump, &mesh(20)).unwrap().ring;
+    let free = (ring.nearest.value, ring.farthest.value);
+    for (name, anchor) in [("near", at(0.0, 0.0)), ("far", at(130.0, -3.0))] {
+        let travel = 0.05.meters();
+        jump.stops.push(Stop { name: name.into(), anchor, travel, response: lossless(1e6) });
+    }
+    let (full, reduced) = (fly_full(&jump, &mesh(20)).unwrap(), fly(&jump).unwrap());
+    let moved = |a: Length, b: Length| b.si() - a.si();
+    let (before, after) =
+        (moved(free.0, free.1), moved(full.ring.nearest.value, full.ring.farthest.value));
+    let other = moved(reduced.ring.nearest.value, reduced.ring.farthest.value);
+    println!("ring moves {before:.3} m free, {after:.3} m with stops, {other:.3} m reduced");
+    assert!(after < 0.9 * before && (after / other - 1.0).abs() < 0.3);
+    assert!(full.energy.drift.si() < 1e-3 && full.ring.load.value.si() > 2e3);
+}
