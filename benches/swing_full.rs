@@ -44,6 +44,7 @@ fn single() -> Jump {
         exit_speed_z: 0.0.meters_per_second(),
         ropes: vec![rope("rope", None)],
         lines: vec![],
+        stops: vec![],
         ring_mass: 0.0.kilograms(),
         fixed_ring: Some(at(0.0, 0.0)),
         ring_at_exit: None,

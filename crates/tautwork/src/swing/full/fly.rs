@@ -58,6 +58,7 @@ use crate::quantity::{GRAVITY, Quantity, Time, print};
 ///         },
 ///     }],
 ///     lines: vec![],
+///     stops: vec![],
 ///     ring_mass: 0.0.kilograms(),
 ///     fixed_ring: Some(at(0.0, 0.0)),
 ///     ring_at_exit: None,
