@@ -1,7 +1,8 @@
 """Reference for `fall::arrest_damped`: falls on damped ropes by SciPy's DOP853 at 1e-12.
 
 Standard linear solid (28 linear cases, 8 on a stretch table) and Kelvin-Voigt (12), taut and slack as
-separate phases between events. Needs numpy and scipy; writes fall.json beside itself.
+separate phases between events; then standard linear solids with devices that slip (8), with a body of
+two parts (12), or both. Needs numpy and scipy; writes fall.json beside itself.
 """
 
 import json
@@ -216,6 +217,103 @@ def follow(case, memory=0.0):
     }
 
 
+def follow_parts(case):
+    """A linear standard linear solid with devices that slip and a body of two parts.
+
+    y = depth, speed, s, slipped, depth of the soft part, its speed. While a device slips the strain of
+    the rope follows from its force, EA e + A (e - s) = F, and what slipped is depth less L e.
+    """
+    ea, arm, tau, length = case["ea_n"], case["arm_n"], case["relaxation_s"], case["rope_m"]
+    body = case.get("body", {"share": 0.0, "stiffness_n_per_m": 0.0, "damping_n_s_per_m": 0.0})
+    soft = body["share"] * case["mass_kg"]
+    tied = case["mass_kg"] - soft
+    ends, devices = 0.0, []
+    for force, travel in sorted(case.get("slips", [])):
+        ends += travel
+        devices.append((force, ends))
+
+    def held(s, force):
+        return (force + arm * s) / (ea + arm)
+
+    def strain(y, phase):
+        if phase == "slack":
+            return arm * y[2] / (ea + arm)
+        if phase == "slip":
+            return held(y[2], devices[k][0])
+        return (y[0] - y[3]) / length
+
+    def tension(y, phase):
+        if phase == "slack":
+            return 0.0
+        e = strain(y, phase)
+        return ea * e + arm * (e - y[2])
+
+    def slip_rate(y):
+        across = held(y[2], devices[k][0]) - y[2]
+        return y[1] - length * arm / (ea + arm) * across / tau
+
+    def rates(phase):
+        def f(_, y):
+            across = strain(y, phase) - y[2]
+            hold = body["stiffness_n_per_m"] * (y[4] - y[0])
+            hold += body["damping_n_s_per_m"] * (y[5] - y[1])
+            return [y[1], G + (hold - tension(y, phase)) / tied, across / tau,
+                    slip_rate(y) if phase == "slip" else 0.0,
+                    y[5], G - (hold / soft if soft else 0.0)]
+        return f
+
+    def event(g, direction):
+        g.terminal, g.direction = True, direction
+        return g
+
+    h, end = case["height_m"], case["duration_s"]
+    t, y, phase, k, runs = 0.0, np.array([-h, 0.0, 0.0, 0.0, -h, 0.0]), "slack", 0, []
+    while t < end and len(runs) < 1000:
+        events = {
+            "slack": [event(lambda _, y: (y[0] - y[3]) / length - strain(y, "slack"), 1)],
+            "taut": [event(lambda _, y: tension(y, "taut"), -1)],
+            "slip": [event(lambda _, y: slip_rate(y), -1),
+                     event(lambda _, y: y[3] - devices[k][1], 1)],
+        }[phase]
+        if phase == "taut" and k < len(devices):
+            events.append(event(lambda _, y: tension(y, "taut") - devices[k][0], 1))
+        run = solve_ivp(rates(phase), (t, end), y, method="DOP853", rtol=1e-12, atol=1e-13,
+                        events=events, dense_output=True, max_step=end / 400)
+        assert run.status >= 0, run.message
+        runs.append((phase, k, run))
+        t, y = run.t[-1], run.y[:, -1].copy()
+        if run.status == 1:
+            second = len(run.t_events) > 1 and len(run.t_events[1]) > 0
+            if phase == "slip" and second:
+                y[3] = devices[k][1]
+                k += 1
+            phase = {"slack": "taut", "slip": "taut", "taut": "slip" if second else "slack"}[phase]
+
+    peak, lowest = 0.0, -h
+    for phase, k, run in runs:
+        grid = np.unique(np.concatenate([run.t, np.linspace(run.t[0], run.t[-1], 400)]))
+        for f, best in ((lambda t: tension(run.sol(t), phase), "peak"),
+                        (lambda t: run.sol(t)[0], "lowest")):
+            at = [f(t) for t in grid]
+            n = int(np.argmax(at))
+            a, b = grid[max(n - 1, 0)], grid[min(n + 1, len(grid) - 1)]
+            top = minimize_scalar(lambda t: -f(t), bounds=(a, b), method="bounded",
+                                  options={"xatol": 1e-12})
+            value = max(at[n], -top.fun)
+            if best == "peak":
+                peak = max(peak, value)
+            else:
+                lowest = max(lowest, value)
+    return {
+        "impact_force_n": float(peak),
+        "extension_m": float(lowest),
+        "slipped_m": float(y[3]),
+        "end_depth_m": float(y[0]),
+        "end_speed_m_per_s": float(y[1]),
+        "end_soft_m": float(y[4] - y[0]) if soft else 0.0,
+    }
+
+
 def main():
     rng = np.random.default_rng(SEED)
     cases = []
@@ -248,8 +346,32 @@ def main():
             "duration_s": round(float(rng.uniform(3.0, 6.0)), 2),
         }
         cases.append({**case, **follow(case)})
+    parts = []
+    for n in range(16):
+        length = round(float(rng.uniform(3.0, 20.0)), 3)
+        case = {
+            "mass_kg": round(float(rng.uniform(60.0, 110.0)), 2),
+            "rope_m": length,
+            "height_m": round(float(length * rng.uniform(0.2, 1.5)), 3),
+            "ea_n": round(float(rng.uniform(8e3, 20e3)), 1),
+            "arm_n": round(float(rng.uniform(4e3, 15e3)), 1),
+            "relaxation_s": round(float(10 ** rng.uniform(-1.3, 0.0)), 4),
+            "duration_s": round(float(rng.uniform(3.0, 8.0)), 2),
+        }
+        if n % 4 < 2:
+            # One that comes to its end, one that does not.
+            low, travel = float(rng.uniform(1500, 2500)), float(rng.uniform(0.05, 0.3))
+            high = float(rng.uniform(3000, 4500))
+            case["slips"] = [[round(high, 1), 20.0], [round(low, 1), round(travel, 3)]]
+        if n % 4 > 0:
+            case["body"] = {
+                "share": round(float(rng.uniform(0.2, 0.7)), 3),
+                "stiffness_n_per_m": round(float(rng.uniform(5e3, 5e4)), 1),
+                "damping_n_s_per_m": round(float(rng.uniform(50.0, 800.0)), 1),
+            }
+        parts.append({**case, **follow_parts(case)})
     out = Path(__file__).with_suffix(".json")
-    out.write_text(json.dumps({"cases": cases}, indent=1) + "\n")
+    out.write_text(json.dumps({"cases": cases, "parts": parts}, indent=1) + "\n")
 
 
 if __name__ == "__main__":

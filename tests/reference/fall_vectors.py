@@ -99,6 +99,23 @@ def damped():
         "rel": 1e-8,
     })
 
+    # A knot that tightens, then a device that slips, under a body of two parts.
+    parts = {**case, "slips": [[1800.0, 0.15], [3500.0, 10.0]],
+             "body": {"share": 0.5, "stiffness_n_per_m": 20e3, "damping_n_s_per_m": 400.0}}
+    found = motion.follow_parts(parts)
+    cases.append({
+        "name": "slip under a body that is not rigid", "source": source, "call": "arrest_damped",
+        "input": {**fall(case),
+                  "slips": [{"force": f"{f} N", "travel": f"{s} m"} for f, s in parts["slips"]],
+                  "body": {"share": 0.5, "stiffness": "20 kN/m", "damping": "400 N·s/m"}},
+        "expect": {
+            "impact_force": "3500 N", "extension": f"{found['extension_m']} m",
+            "slips": [{"slipped": "0.15 m", "energy": "270 J", "at_end": True},
+                      {"slipped": f"{found['slipped_m'] - 0.15} m", "at_end": False}],
+            "series": {"extension_m": [-case["height_m"], found["end_depth_m"]]}},
+        "rel": 1e-8, "abs": 1e-7,
+    })
+
     # Terminal speed 44.35 m/s, five seconds.
     area = 2 * 80 * G / 44.35**2 / 1.25
     falling = {"mass": "80 kg", "height": "500 m", "rope": "500 m", "stretch": linear(20e3),

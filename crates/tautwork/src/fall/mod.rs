@@ -17,7 +17,7 @@ mod standard;
 pub use arrest::{Arrest, Fall, FallNote, arrest, series_stiffness};
 pub use damped::{
     DampedArrest, DampedFall, FallBooks, FallSeries, Rebound, RepeatedFall, RepeatedFalls,
-    RopeDamping, TimeAboveForce, arrest_damped, arrest_repeated,
+    RopeDamping, SoftBody, TimeAboveForce, arrest_damped, arrest_repeated,
 };
 pub use edge::{Edge, EdgeArrest, EdgeEnd, arrest_over_edge};
 pub use error::FallError;

@@ -1,4 +1,5 @@
 import type { Quantity, QuantityLike, RatioLike } from "../quantity.js";
+import type { Slip, SlipState } from "./slip.js";
 import type { Arrest } from "./stop.js";
 
 export interface DampedFall {
@@ -11,6 +12,10 @@ export interface DampedFall {
     | "none"
     | { standard_linear: { arm: QuantityLike; relaxation_time: QuantityLike } }
     | { kelvin_voigt: { retardation_time: QuantityLike } };
+  /** Devices and knots in the rope that slip at a force. */
+  slips?: readonly Slip[];
+  /** A body of which a part hangs soft on the part that the rope holds; rigid if left out. */
+  body?: { share: RatioLike; stiffness: QuantityLike; damping: QuantityLike } | null;
   /** Drag coefficient times frontal area; zero if left out. */
   drag_area?: QuantityLike;
   /** 1.2 kg/m³ if left out. */
@@ -35,9 +40,13 @@ export interface DampedArrest {
     stored: Quantity;
     lost: Quantity;
     lost_to_drag: Quantity;
+    lost_in_slips: Quantity;
+    stored_in_body: Quantity;
+    lost_in_body: Quantity;
     left: Quantity;
   };
   rest_strain: Quantity;
+  slips: SlipState[];
   series: { t_s: number[]; force_n: number[]; extension_m: number[]; speed_m_per_s: number[] };
   steps: number;
   residual: number;

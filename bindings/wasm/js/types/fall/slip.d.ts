@@ -7,8 +7,15 @@ export interface Slip {
   travel: QuantityLike;
 }
 
+/** What a device has done. */
+export interface SlipState {
+  slipped: Quantity;
+  energy: Quantity;
+  at_end: boolean;
+}
+
 /** Stop a fall through devices or knots that slip. */
 export function arrest_with_slip(input: { fall: Fall; slips: readonly Slip[] }): {
   arrest: Arrest;
-  slips: { slipped: Quantity; energy: Quantity; at_end: boolean }[];
+  slips: SlipState[];
 };

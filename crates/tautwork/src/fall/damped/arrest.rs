@@ -2,84 +2,13 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::super::{FallError, FallNote};
-use super::motion::{Course, Outcome};
-use super::solid::{Damper, Solid};
-use crate::material::Stretch;
-use crate::quantity::check::{count, non_negative, positive};
-use crate::quantity::{
-    Area, AxialRigidity, Density, Energy, Force, GRAVITY, Length, Mass, Quantity, Ratio, Text,
-    Texts, Time,
-};
-
-/// How a rope damps.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub enum RopeDamping {
-    /// Not at all.
-    None,
-    /// Standard linear solid, Eq. (D2): beside the stretch, a spring with a damper in series.
-    StandardLinear {
-        /// Rigidity that a sudden load meets on top of the stretch.
-        #[serde(with = "Text::<Force>")]
-        arm: AxialRigidity,
-        /// Time in which it lets go.
-        #[serde(with = "Text::<Time>")]
-        relaxation_time: Time,
-    },
-    /// Kelvin and Voigt, Eq. (D4): beside the stretch, a damper.
-    KelvinVoigt {
-        /// Viscosity over rigidity.
-        #[serde(with = "Text::<Time>")]
-        retardation_time: Time,
-    },
-}
-
-/// A fall that a damped rope stops.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct DampedFall {
-    /// Mass that falls.
-    #[serde(with = "Text::<Mass>")]
-    pub mass: Mass,
-    /// Height fallen before the unstretched rope takes load.
-    #[serde(with = "Text::<Length>")]
-    pub height: Length,
-    /// Rest length of rope between the mass and the anchor.
-    #[serde(with = "Text::<Length>")]
-    pub rope: Length,
-    /// Its stretch under a lasting load.
-    pub stretch: Stretch,
-    /// Its damping.
-    pub damping: RopeDamping,
-    /// Drag area of the body, drag coefficient times frontal area; zero if left out.
-    #[serde(with = "Text::<Area>", default = "no_area")]
-    pub drag_area: Area,
-    /// Density of air; 1.2 kg/m³ if left out.
-    #[serde(with = "Text::<Density>", default = "usual_air")]
-    pub air_density: Density,
-    /// Time to follow, from letting go.
-    #[serde(with = "Text::<Time>")]
-    pub duration: Time,
-    /// Forces of which to tell how long the tension is above them.
-    #[serde(with = "Texts::<Force>", default)]
-    pub thresholds: Vec<Force>,
-    /// Points of the series, at equal spacing of time; 201 if left out.
-    #[serde(default = "usual_samples")]
-    pub samples: usize,
-}
-
-fn no_area() -> Area {
-    Area::from_si(0.0)
-}
-
-fn usual_air() -> Density {
-    Density::from_si(1.2)
-}
-
-fn usual_samples() -> usize {
-    201
-}
+use super::super::{FallError, FallNote, SlipState};
+use super::input::{Before, DampedFall};
+use super::motion::Course;
+use super::state::{BODY_LOST, DAMPER, DEPTH, DRAG, LOST, SLIPPED, SOFT, SOFT_SPEED, SPEED};
+use super::watch::Outcome;
+use crate::quantity::check::non_negative;
+use crate::quantity::{Energy, Force, GRAVITY, Length, Quantity, Ratio, Text, Time};
 
 /// A fall on a damped rope.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -93,7 +22,7 @@ pub struct DampedArrest {
     pub impact_time: Time,
     /// Time at which the rope first goes taut; none if it does not.
     pub taut_s: Option<f64>,
-    /// Depth of the lowest point below the end of the unstretched rope.
+    /// Depth of the lowest point below the end of the unstretched rope, what slipped included.
     #[serde(with = "Text::<Length>")]
     pub extension: Length,
     /// Whole drop to the lowest point.
@@ -108,6 +37,8 @@ pub struct DampedArrest {
     /// Strain at which the rope, slack from the end of the time, would go taut.
     #[serde(with = "Text::<Ratio>")]
     pub rest_strain: Ratio,
+    /// What devices did, in the order of the input.
+    pub slips: Vec<SlipState>,
     /// The motion.
     pub series: FallSeries,
     /// Steps tried.
@@ -144,7 +75,7 @@ pub struct TimeAboveForce {
     pub time: Time,
 }
 
-/// Energy of a fall, Eq. (D7): fall plus stored at the start is stored plus both losses plus left.
+/// Energy of a fall, Eq. (D7): fall plus stored at the start is all that is stored, lost and left.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct FallBooks {
@@ -163,6 +94,15 @@ pub struct FallBooks {
     /// Lost to drag.
     #[serde(with = "Text::<Energy>")]
     pub lost_to_drag: Energy,
+    /// Turned into heat in devices that slipped.
+    #[serde(with = "Text::<Energy>")]
+    pub lost_in_slips: Energy,
+    /// In a soft body at the end.
+    #[serde(with = "Text::<Energy>")]
+    pub stored_in_body: Energy,
+    /// Turned into heat in a soft body.
+    #[serde(with = "Text::<Energy>")]
+    pub lost_in_body: Energy,
     /// Energy of motion at the end.
     #[serde(with = "Text::<Energy>")]
     pub left: Energy,
@@ -182,7 +122,7 @@ pub struct FallSeries {
     pub speed_m_per_s: Vec<f64>,
 }
 
-/// Follows a fall on a damped rope in time, Eqs. (D1) to (D7).
+/// Follows a fall on a damped rope in time, Eqs. (D1) to (D9).
 ///
 /// # Errors
 /// [`FallError::Invalid`] unless mass, rope, duration and the figures of the damping are above zero, the
@@ -202,6 +142,8 @@ pub struct FallSeries {
 ///     rope: 10.0.meters(),
 ///     stretch: Stretch::axial_rigidity(20.0.kilonewtons())?,
 ///     damping: RopeDamping::None,
+///     slips: Vec::new(),
+///     body: None,
 ///     drag_area: 0.0.square_meters(),
 ///     air_density: 1.2.kilograms_per_cubic_meter(),
 ///     duration: 2.0.seconds(),
@@ -221,82 +163,44 @@ pub fn arrest_damped(fall: &DampedFall) -> Result<DampedArrest, FallError> {
     Ok(fall.follow(&Before::default())?.0)
 }
 
-/// What earlier falls have left in the rope.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Before {
-    /// State of the damper.
-    pub damper: f64,
-    /// Growth of the rest length, as part of it.
-    pub set: f64,
-    /// Growth of the rigidity, as part of it.
-    pub stiffening: f64,
-}
-
 impl DampedFall {
-    /// The rope after earlier falls.
-    pub(super) fn solid(&self, before: &Before) -> Result<Solid<'_>, FallError> {
-        let scale = 1.0 + before.stiffening;
-        let damper = match self.damping {
-            RopeDamping::None => Damper::None,
-            RopeDamping::StandardLinear { arm, relaxation_time } => Damper::Arm {
-                arm_n: positive("arm", arm)? * scale,
-                relaxation_s: positive("relaxation_time", relaxation_time)?,
-            },
-            RopeDamping::KelvinVoigt { retardation_time } => {
-                Damper::Beside { retardation_s: positive("retardation_time", retardation_time)? }
-            }
-        };
-        let rest_m = positive("rope", self.rope)? * (1.0 + before.set);
-        Ok(Solid { rest_m, law: self.stretch.law(), scale, damper })
-    }
-
-    /// The fall, and the state of the damper at its end.
-    pub(super) fn follow(&self, before: &Before) -> Result<(DampedArrest, f64), FallError> {
-        let solid = self.solid(before)?;
-        let mass_kg = positive("mass", self.mass)?;
-        let growth_m = solid.rest_m - self.rope.si();
-        let height_m = non_negative("height", self.height)? + growth_m;
-        count("samples", self.samples, 2, 100_000)?;
-        let thresholds_n: Vec<f64> = self
-            .thresholds
-            .iter()
-            .map(|force| non_negative("thresholds", *force))
-            .collect::<Result<_, _>>()?;
-        let air = non_negative("air_density", self.air_density)?;
-        let course = Course {
-            solid,
-            mass_kg,
-            height_m,
-            drag_kg_per_m: 0.5 * air * non_negative("drag_area", self.drag_area)?,
-            damper: before.damper,
-            duration_s: positive("duration", self.duration)?,
-            thresholds_n: &thresholds_n,
-            samples: self.samples,
-        };
+    /// The fall, and what it leaves behind.
+    pub(super) fn follow(&self, before: &Before) -> Result<(DampedArrest, Before), FallError> {
+        let thresholds = self.thresholds.iter();
+        let thresholds_n: Vec<f64> =
+            thresholds.map(|force| non_negative("thresholds", *force)).collect::<Result<_, _>>()?;
+        let course = self.course(before, &thresholds_n)?;
         let out = course.run()?;
-        let end = out.end[2];
-        Ok((self.report(&course, out)?, end))
+        let after = Before { damper: out.end[DAMPER], slipped_m: out.end[SLIPPED], ..*before };
+        Ok((self.report(&course, out)?, after))
     }
 
     fn report(&self, course: &Course<'_>, out: Outcome) -> Result<DampedArrest, FallError> {
-        let [depth_m, speed, damper, lost_j, drag_j] = out.end;
-        let w_n = course.mass_kg * GRAVITY;
-        let fall_j = w_n * (course.height_m + depth_m);
-        let left_j = 0.5 * course.mass_kg * speed * speed;
+        let y = &out.end;
+        let (w_n, soft_kg) = (course.mass_kg * GRAVITY, course.body.soft_kg);
+        let fall_j = w_n * (course.height_m + y[DEPTH]) + soft_kg * GRAVITY * y[SOFT];
+        let soft_speed = y[SPEED] + y[SOFT_SPEED];
+        let left_j = 0.5 * (course.mass_kg - soft_kg) * y[SPEED] * y[SPEED]
+            + 0.5 * soft_kg * soft_speed * soft_speed;
+        let in_body_j = 0.5 * course.body.stiffness_n_per_m * y[SOFT] * y[SOFT];
+        let slips = course.slip_states(y[SLIPPED])?;
+        let slips_j: f64 = slips.iter().map(|slip| slip.energy.si()).sum();
         let scale_j = w_n * (course.height_m + out.deepest_m) + out.stored_start_j;
-        let miss_j = fall_j + out.stored_start_j - out.stored_j - lost_j - drag_j - left_j;
+        let (lost_j, drag_j, body_j) = (y[LOST], y[DRAG], y[BODY_LOST]);
+        let taken_j = lost_j + drag_j + body_j + slips_j;
+        let miss_j = fall_j + out.stored_start_j - out.stored_j - in_body_j - taken_j - left_j;
         // Nothing has moved: nothing is missing.
         let residual = if miss_j == 0.0 { 0.0 } else { (miss_j / scale_j).abs() };
-        let finite = [depth_m, speed, damper, lost_j, drag_j, out.stored_j, out.peak_n, residual];
-        if !finite.iter().all(|x| x.is_finite()) {
+        let finite = [out.stored_j, out.peak_n, residual];
+        if !y.iter().chain(&finite).all(|x| x.is_finite()) {
             return Err(FallError::Overflow { result: "fall" });
         }
         if residual > 1e-8 {
             return Err(FallError::NotConverged { residual });
         }
         let mut notes = Vec::new();
-        if course.solid.law.tension(out.deepest_m / course.solid.rest_m) > course.solid.law.last_n()
-        {
+        let law = course.solid.law;
+        if law.tension(out.strain) > law.last_n() {
             notes.push(FallNote::PastTable);
         }
         if course.height_m / course.solid.rest_m > 2.0 {
@@ -326,13 +230,33 @@ impl DampedFall {
                 stored: Energy::from_si(out.stored_j),
                 lost: Energy::from_si(lost_j),
                 lost_to_drag: Energy::from_si(drag_j),
+                lost_in_slips: FallError::finite("lost_in_slips", slips_j)?,
+                stored_in_body: FallError::finite("stored_in_body", in_body_j)?,
+                lost_in_body: Energy::from_si(body_j),
                 left: FallError::finite("left", left_j)?,
             },
-            rest_strain: FallError::finite("rest_strain", course.solid.rest_strain(damper))?,
+            rest_strain: FallError::finite("rest_strain", course.solid.rest_strain(y[DAMPER]))?,
+            slips,
             series: FallSeries { t_s, force_n, extension_m, speed_m_per_s },
             steps: out.attempts,
             residual,
             notes,
         })
+    }
+}
+
+impl Course<'_> {
+    /// How far each device slipped in this fall.
+    fn slip_states(&self, slipped_m: f64) -> Result<Vec<SlipState>, FallError> {
+        let mut states: Vec<(usize, SlipState)> = Vec::with_capacity(self.slips.len());
+        for device in &self.slips {
+            let from_m = device.until_m - device.travel_m;
+            let share = |total_m: f64| (total_m - from_m).clamp(0.0, device.travel_m);
+            let slip_m = share(slipped_m) - share(self.slipped_m);
+            let at_end = slipped_m >= device.until_m;
+            states.push((device.index, SlipState::new(slip_m, device.force_n, at_end)?));
+        }
+        states.sort_by_key(|(index, _)| *index);
+        Ok(states.into_iter().map(|(_, state)| state).collect())
     }
 }

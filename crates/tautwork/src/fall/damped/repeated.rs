@@ -3,8 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::super::FallError;
-use super::arrest::{Before, DampedArrest, DampedFall};
-use super::motion::relaxed;
+use super::arrest::DampedArrest;
+use super::input::{Before, DampedFall};
+use super::relax::relaxed;
 use crate::quantity::check::{count, non_negative};
 use crate::quantity::{Length, Quantity, Ratio, Text, Time};
 
@@ -46,7 +47,7 @@ pub struct RepeatedFall {
     pub arrest: DampedArrest,
 }
 
-/// Follows falls one after the other on the same rope, Eqs. (D1) to (D8).
+/// Follows falls one after the other on the same rope, Eqs. (D1) to (D10).
 ///
 /// # Errors
 /// Those of [`arrest_damped`](super::super::arrest_damped); [`FallError::Invalid`] unless there are 1 to
@@ -65,6 +66,8 @@ pub struct RepeatedFall {
 ///         rope: 10.0.meters(),
 ///         stretch: Stretch::axial_rigidity(20.0.kilonewtons())?,
 ///         damping: RopeDamping::None,
+///         slips: Vec::new(),
+///         body: None,
 ///         drag_area: 0.0.square_meters(),
 ///         air_density: 1.2.kilograms_per_cubic_meter(),
 ///         duration: 2.0.seconds(),
@@ -100,9 +103,9 @@ pub fn arrest_repeated(falls: &RepeatedFalls) -> Result<Vec<RepeatedFall>, FallE
         }
         let rest_strain = FallError::finite("rest_strain", solid.rest_strain(before.damper))?;
         let rope = FallError::finite("rope", solid.rest_m)?;
-        let (arrest, damper) = falls.fall.follow(&before)?;
+        let (arrest, after) = falls.fall.follow(&before)?;
         results.push(RepeatedFall { rope, rest_strain, arrest });
-        before.damper = damper;
+        before = after;
     }
     Ok(results)
 }

@@ -92,6 +92,19 @@ impl Solid<'_> {
         }
     }
 
+    /// Rate of the strain of the rope while a device holds its tension, Eq. (D8).
+    pub fn held_rate(&self, e: f64, s: f64, force_n: f64) -> f64 {
+        match self.damper {
+            Damper::None => 0.0,
+            Damper::Arm { arm_n, relaxation_s } => {
+                arm_n * (e - s) / relaxation_s / (self.tangent_n(e) + arm_n)
+            }
+            Damper::Beside { retardation_s } => {
+                (force_n - self.spring_n(e)) / (retardation_s * self.tangent_n(e))
+            }
+        }
+    }
+
     /// Rates of the state of the damper and of the loss, Eqs. (D2) to (D6).
     pub fn rates(&self, e: f64, rate: f64, s: f64, taut: bool) -> (f64, f64) {
         match self.damper {

@@ -6,6 +6,8 @@ use crate::fall::{Fall, FallError, FallNote, arrest, impact_force};
 use crate::material::Stretch;
 use crate::quantity::*;
 
+mod parts;
+
 const NONE: RopeDamping = RopeDamping::None;
 
 fn sls(arm_n: f64, tau_s: f64) -> RopeDamping {
@@ -32,6 +34,8 @@ fn case(height_m: f64, rope_m: f64, stretch: Stretch, damping: RopeDamping) -> D
         rope: rope_m.meters(),
         stretch,
         damping,
+        slips: Vec::new(),
+        body: None,
         drag_area: 0.0.square_meters(),
         air_density: 1.2.kilograms_per_cubic_meter(),
         duration: 5.0.seconds(),
@@ -404,17 +408,19 @@ proptest! {
 
     #[test]
     fn any_number_gives_an_answer_or_an_error(
-        m in bad(), h in bad(), l in bad(), a in bad(), t in bad(), d in bad(),
+        m in bad(), h in bad(), l in bad(), a in bad(), t in bad(), d in bad(), kind in 0..4_usize,
     ) {
+        let stretch = if kind == 0 { stiffening() } else { linear(15e3) };
         let fall = |damping| DampedFall {
             mass: m.kilograms(),
             drag_area: a.square_meters(),
             duration: d.seconds(),
             thresholds: vec![a.newtons()],
             samples: 5,
-            ..case(h, l, stiffening(), damping)
+            ..case(h, l, stretch.clone(), damping)
         };
-        for damping in [NONE, sls(a, t), kelvin(t)] {
+        for damping in [[NONE, NONE], [NONE, sls(a, t)], [sls(a, t), kelvin(t)], [kelvin(t), NONE]][kind]
+        {
             let repeated = RepeatedFalls {
                 fall: fall(damping),
                 falls: 2,

@@ -73,21 +73,14 @@ pub struct SlipState {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn arrest_with_slip(fall: &Fall, slips: &[Slip]) -> Result<SlipArrest, FallError> {
-    let mut devices = Vec::with_capacity(slips.len());
-    for (index, slip) in slips.iter().enumerate() {
-        let within = |invalid: Invalid| invalid.within(&format!("slips[{index}]"));
-        let force_n = positive("force", slip.force).map_err(within)?;
-        let travel_m = non_negative("travel", slip.travel).map_err(within)?;
-        devices.push(Device { index, force_n, travel_m });
-    }
-    devices.sort_by(|a, b| a.force_n.total_cmp(&b.force_n));
+    let devices = in_order(slips)?;
     let mut stop = Stop::new(fall)?;
     let mut states = vec![(0.0, 0.0, false); slips.len()];
     let mut held_at_n = None;
     for device in devices {
         let (slipped_m, at_end) = stop.slip(device.force_n, device.travel_m);
         if slipped_m > 0.0 || at_end {
-            states[device.index] = (slipped_m, slipped_m * device.force_n, at_end);
+            states[device.index] = (slipped_m, device.force_n, at_end);
         }
         if !at_end {
             held_at_n = (slipped_m > 0.0).then_some(device.force_n);
@@ -98,18 +91,53 @@ pub fn arrest_with_slip(fall: &Fall, slips: &[Slip]) -> Result<SlipArrest, FallE
         Some(force_n) => stop.report(force_n)?,
         None => stop.arrest()?,
     };
-    let state = |(slipped_m, energy_j, at_end): (f64, f64, bool)| -> Result<_, FallError> {
-        Ok(SlipState {
-            slipped: FallError::finite("slipped", slipped_m)?,
-            energy: FallError::finite("energy", energy_j)?,
-            at_end,
-        })
-    };
-    Ok(SlipArrest { arrest, slips: states.into_iter().map(state).collect::<Result<_, _>>()? })
+    let slips = states
+        .into_iter()
+        .map(|(slipped_m, force_n, at_end)| SlipState::new(slipped_m, force_n, at_end))
+        .collect::<Result<_, _>>()?;
+    Ok(SlipArrest { arrest, slips })
 }
 
-struct Device {
-    index: usize,
-    force_n: f64,
-    travel_m: f64,
+impl SlipState {
+    /// What a device at its force has done.
+    pub(in super::super) fn new(
+        slipped_m: f64,
+        force_n: f64,
+        at_end: bool,
+    ) -> Result<Self, FallError> {
+        Ok(Self {
+            slipped: FallError::finite("slipped", slipped_m)?,
+            energy: FallError::finite("energy", slipped_m * force_n)?,
+            at_end,
+        })
+    }
+}
+
+/// The devices in SI, in the order of their force.
+pub(in super::super) fn in_order(slips: &[Slip]) -> Result<Vec<Device>, Invalid> {
+    let mut devices = Vec::with_capacity(slips.len());
+    for (index, slip) in slips.iter().enumerate() {
+        let within = |invalid: Invalid| invalid.within(&format!("slips[{index}]"));
+        let force_n = positive("force", slip.force).map_err(within)?;
+        let travel_m = non_negative("travel", slip.travel).map_err(within)?;
+        devices.push(Device { index, force_n, travel_m, until_m: 0.0 });
+    }
+    devices.sort_by(|a, b| a.force_n.total_cmp(&b.force_n));
+    let mut until_m = 0.0;
+    for device in &mut devices {
+        until_m += device.travel_m;
+        device.until_m = until_m;
+    }
+    Ok(devices)
+}
+
+/// A device in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in super::super) struct Device {
+    /// Its place in the input.
+    pub index: usize,
+    pub force_n: f64,
+    pub travel_m: f64,
+    /// Travel of this one and all before it.
+    pub until_m: f64,
 }

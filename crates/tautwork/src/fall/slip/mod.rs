@@ -2,6 +2,7 @@
 
 mod arrest;
 
+pub(super) use arrest::{Device, in_order};
 pub use arrest::{Slip, SlipArrest, SlipState, arrest_with_slip};
 
 #[cfg(test)]
