@@ -25,6 +25,8 @@ HALF_ROPES = 0.5 * ROPES * ROPE_REST * 0.066
 BODY = 82.0 + HALF_ROPES
 RING = 2.5 + HALF_ROPES
 DRAG = 0.5 * 1.2 * 0.55
+# Sizes of the jump, to which errors are relative: lengths, speeds of a fall of one rope length, strain.
+SCALE = np.array(([ROPE_REST] * 3 + [(G * ROPE_REST) ** 0.5] * 3) * 2 + [1.0])
 # Body and ring after 20 s at a tolerance of 1e-10: x, z, ring x, ring z.
 END = (19.37207671, -65.72742881, 64.79120395, -7.71951209)
 
@@ -239,7 +241,7 @@ def reduced_jump(table, ring, moves, tolerance=1e-8):
         margin.direction = -1.0 if taut else 1.0
         run = solve_ivp(
             rates, (t, 20.0), y, "DOP853", t_eval=grid[grid >= t], events=margin, args=(taut,),
-            rtol=tolerance, atol=tolerance, max_step=0.1,
+            rtol=tolerance, atol=tolerance * SCALE, max_step=0.1,
         )  # fmt: skip
         assert run.success, run.message
         samples.append(run.y)

@@ -6,6 +6,62 @@ use super::model::Model;
 use super::support::Support;
 use crate::quantity::{Energy, GRAVITY, Quantity, Ratio};
 
+/// Rounding of the books, over the energies in them.
+const ROUNDING: f64 = 1e-13;
+
+/// The books while they are kept, Eq. (9). They are not part of the error control, so they tell of what it
+/// did not see: a line that was taut, or a rope that was slack, for a part of a step.
+#[expect(clippy::struct_field_names, reason = "the unit")]
+pub(super) struct Books {
+    /// What they should hold, and what they held after the last step, J.
+    begin_j: f64,
+    now_j: f64,
+    /// What a step may change, J.
+    bound_j: f64,
+    pub drift_j: f64,
+}
+
+impl Books {
+    pub fn new<S: Support>(model: &mut Model<S>, rtol: f64, y: &[f64]) -> Self {
+        let begin_j = Self::total_j(model, y).0;
+        let [kinetic_j, ..] = model.energy_j(y);
+        let longest_m = model.ropes.iter().map(|r| r.rest_m).fold(0.0, f64::max);
+        let fall_j = kinetic_j + model.low_kg * GRAVITY * longest_m;
+        Self { begin_j, now_j: begin_j, bound_j: rtol * fall_j, drift_j: 0.0 }
+    }
+
+    /// Sum, and the sum of all sizes.
+    fn total_j<S: Support>(model: &mut Model<S>, y: &[f64]) -> (f64, f64) {
+        let (held, lost) = (model.energy_j(y), model.lost_j(y));
+        let all = || held.iter().chain(&lost);
+        (all().sum(), all().map(|j| j.abs()).sum())
+    }
+
+    /// Whether they hold at the end of a step.
+    pub fn hold<S: Support>(&self, model: &mut Model<S>, end: &[f64]) -> bool {
+        let (total_j, size_j) = Self::total_j(model, end);
+        let change_j = (total_j - self.now_j).abs();
+        change_j <= self.bound_j + ROUNDING * size_j || !change_j.is_finite()
+    }
+
+    /// Takes a step in; false if the numbers left the range of doubles.
+    pub fn keep<S: Support>(&mut self, model: &mut Model<S>, end: &[f64]) -> bool {
+        self.now_j = Self::total_j(model, end).0;
+        let drift_j = (self.now_j - self.begin_j).abs();
+        self.drift_j = self.drift_j.max(drift_j);
+        drift_j.is_finite()
+    }
+
+    /// What went with a part that failed just now, J.
+    pub fn restart<S: Support>(&mut self, model: &mut Model<S>, y: &[f64]) -> f64 {
+        let left_j = Self::total_j(model, y).0;
+        let gone_j = self.now_j - left_j;
+        self.now_j = left_j;
+        self.begin_j -= gone_j;
+        gone_j
+    }
+}
+
 /// Eq. (9) and (10).
 pub(super) fn books<S: Support>(model: &Model<S>, out: &Outcome, drop_m: f64) -> EnergyBooks {
     let [kinetic_0, height_0, ropes_0, lines_0] = out.start_j;

@@ -11,17 +11,50 @@
 use super::dop853::{DENSE, FIFTH, MORE, STAGES, STEP, THIRD, Term};
 use crate::ode::{Control, Halt, Rates};
 
-/// Components are kept in blocks, the last one filled up with zeros: the sums over the stages of a block stay
-/// in registers.
+/// Vectors of components are filled up with zeros to whole blocks.
 const BLOCK: usize = 4;
-type Blocks = Vec<[f64; BLOCK]>;
-/// Rates of all stages, side by side for each block.
-type Stages = Vec<[[f64; BLOCK]; 16]>;
 
-fn blocks(values: &[f64]) -> Blocks {
-    let mut all = vec![[0.0; BLOCK]; values.len().div_ceil(BLOCK)];
-    all.as_flattened_mut()[..values.len()].copy_from_slice(values);
+fn padded(values: &[f64]) -> Vec<f64> {
+    let mut all = values.to_vec();
+    all.resize(values.len().next_multiple_of(BLOCK), 0.0);
     all
+}
+
+/// to = from + h Σ weight k, N components from the place `at`: their sums stay in registers.
+#[inline]
+fn part<const N: usize>(
+    to: &mut [f64],
+    from: &[f64],
+    at: usize,
+    h: f64,
+    terms: &[Term],
+    k: &[Vec<f64>; 16],
+) {
+    let mut sum = [0.0; N];
+    for (stage, weight) in terms {
+        if let Some(k) = k[*stage][at..].first_chunk::<N>() {
+            for i in 0..N {
+                sum[i] += weight * k[i];
+            }
+        }
+    }
+    let ends = (to[at..].first_chunk_mut::<N>(), from[at..].first_chunk::<N>());
+    if let (Some(to), Some(from)) = ends {
+        for i in 0..N {
+            to[i] = from[i] + h * sum[i];
+        }
+    }
+}
+
+/// to = from + h Σ weight k. A jump with one or two ropes has seventeen or eighteen components.
+fn advanced(to: &mut [f64], from: &[f64], h: f64, terms: &[Term], k: &[Vec<f64>; 16]) {
+    if to.len() == 20 {
+        part::<20>(to, from, 0, h, terms, k);
+        return;
+    }
+    for at in (0..to.len()).step_by(BLOCK) {
+        part::<BLOCK>(to, from, at, h, terms, k);
+    }
 }
 
 /// One step, readable anywhere between its ends.
@@ -32,9 +65,9 @@ pub(super) struct Step {
     /// Length of the step, s.
     pub h_s: f64,
     size: usize,
-    start: Blocks,
-    end: Blocks,
-    terms: [Blocks; 7],
+    start: Vec<f64>,
+    end: Vec<f64>,
+    terms: [Vec<f64>; 7],
 }
 
 impl Step {
@@ -42,35 +75,22 @@ impl Step {
     pub fn read(&self, theta: f64, out: &mut [f64]) {
         let rest = 1.0 - theta;
         let [a, b, c, d, e, f, g] = &self.terms;
-        let (out, last) = out.as_chunks_mut::<BLOCK>();
-        let at = |n: usize| {
-            let mut y = self.start[n];
-            let (a, b, c, d, e, f, g) = (&a[n], &b[n], &c[n], &d[n], &e[n], &f[n], &g[n]);
-            for i in 0..BLOCK {
-                let high = d[i] + theta * (e[i] + rest * (f[i] + theta * g[i]));
-                y[i] += theta * (a[i] + rest * (b[i] + theta * (c[i] + rest * high)));
-            }
-            y
-        };
-        let whole = out.len();
-        for (n, out) in out.iter_mut().enumerate() {
-            *out = at(n);
-        }
-        if !last.is_empty() {
-            for (out, y) in last.iter_mut().zip(at(whole)) {
-                *out = y;
-            }
+        let low = self.start.iter().zip(a).zip(b).zip(c);
+        let high = d.iter().zip(e).zip(f).zip(g);
+        for ((out, (((y, a), b), c)), (((d, e), f), g)) in out.iter_mut().zip(low).zip(high) {
+            let high = d + theta * (e + rest * (f + theta * g));
+            *out = y + theta * (a + rest * (b + theta * (c + rest * high)));
         }
     }
 
     /// State at the start.
     pub fn start(&self) -> &[f64] {
-        &self.start.as_flattened()[..self.size]
+        &self.start[..self.size]
     }
 
     /// State at the end.
     pub fn end(&self) -> &[f64] {
-        &self.end.as_flattened()[..self.size]
+        &self.end[..self.size]
     }
 }
 
@@ -85,55 +105,40 @@ pub(super) struct Eighth {
     pub attempts: usize,
     control: Control,
     h_s: f64,
-    y: Blocks,
-    k: Stages,
-    stage: Blocks,
-    /// Rates of one stage on their way to the others.
-    rates: Blocks,
-}
-
-/// Σ weight k of one block.
-#[inline]
-fn sum(terms: &[Term], k: &[[f64; BLOCK]; 16]) -> [f64; BLOCK] {
-    let mut sum = [0.0; BLOCK];
-    for (stage, weight) in terms {
-        for (sum, k) in sum.iter_mut().zip(&k[*stage]) {
-            *sum += weight * k;
-        }
-    }
-    sum
-}
-
-/// to = from + h Σ weight k
-#[inline]
-fn advanced(to: &mut Blocks, from: &Blocks, h: f64, terms: &[Term], k: &Stages) {
-    for ((to, from), k) in to.iter_mut().zip(from).zip(k) {
-        let sum = sum(terms, k);
-        for i in 0..BLOCK {
-            to[i] = from[i] + h * sum[i];
-        }
-    }
+    y: Vec<f64>,
+    k: [Vec<f64>; 16],
+    stage: Vec<f64>,
+    errors: [Vec<f64>; 2],
+    zero: Vec<f64>,
 }
 
 impl Eighth {
     /// Ready at time zero in state `y`; the first step is a guess that the error control corrects.
     pub fn new<R: Rates>(rates: &mut R, y: &[f64], control: Control) -> Self {
         let size = y.len();
-        let y = blocks(y);
-        let empty = || vec![[0.0; BLOCK]; y.len()];
-        let terms = core::array::from_fn(|_| empty());
+        let y = padded(y);
+        let zero = vec![0.0; y.len()];
+        let terms = core::array::from_fn(|_| zero.clone());
         let step = Step { t_s: 0.0, h_s: 0.0, size, start: y.clone(), end: y.clone(), terms };
-        let h_s = control.longest_s * 1e-2;
-        let (k, stage) = (vec![[[0.0; BLOCK]; 16]; y.len()], empty());
-        let mut new =
-            Self { t_s: 0.0, step, attempts: 0, control, h_s, k, stage, rates: empty(), y };
+        let mut new = Self {
+            t_s: 0.0,
+            step,
+            attempts: 0,
+            h_s: control.longest_s * 1e-2,
+            control,
+            k: core::array::from_fn(|_| zero.clone()),
+            stage: zero.clone(),
+            errors: [zero.clone(), zero.clone()],
+            zero,
+            y,
+        };
         new.restart(rates);
         new
     }
 
     /// The present state.
     pub fn y(&self) -> &[f64] {
-        &self.y.as_flattened()[..self.step.size]
+        &self.y[..self.step.size]
     }
 
     /// Finds the next step that meets the tolerance, no longer than `limit_s`, into [`Self::step`].
@@ -172,27 +177,22 @@ impl Eighth {
         Ok(())
     }
 
+    /// Makes the next step found by [`Self::advance`] half as long as the present one, which is not kept.
+    pub fn halve(&mut self) {
+        self.h_s = 0.5 * self.step.h_s;
+    }
+
     /// Moves to the end of the step.
     pub fn commit(&mut self) {
         self.t_s = self.step.t_s + self.step.h_s;
         self.y.copy_from_slice(&self.step.end);
         // First same as last: the rates at the end of this step begin the next one.
-        for k in &mut self.k {
-            k[0] = k[12];
-        }
+        self.k.swap(0, 12);
     }
 
     /// Takes the rates anew, after something changed at this instant.
     pub fn restart<R: Rates>(&mut self, rates: &mut R) {
-        self.stage.copy_from_slice(&self.y);
-        self.rate(rates, 0);
-    }
-
-    fn rate<R: Rates>(&mut self, rates: &mut R, stage: usize) {
-        rates.rates(self.stage.as_flattened(), self.rates.as_flattened_mut());
-        for (k, rates) in self.k.iter_mut().zip(&self.rates) {
-            k[stage] = *rates;
-        }
+        rates.rates(&self.y, &mut self.k[0]);
     }
 
     fn attempt<R: Rates>(&mut self, rates: &mut R, h: f64) -> Result<f64, Halt> {
@@ -202,24 +202,24 @@ impl Eighth {
         self.attempts += 1;
         for (s, terms) in STAGES.iter().enumerate() {
             advanced(&mut self.stage, &self.y, h, terms, &self.k);
-            self.rate(rates, s + 1);
+            rates.rates(&self.stage, &mut self.k[s + 1]);
         }
         advanced(&mut self.stage, &self.y, h, STEP, &self.k);
-        self.rate(rates, 12);
+        rates.rates(&self.stage, &mut self.k[12]);
+        let [fifth, third] = &mut self.errors;
+        advanced(fifth, &self.zero, h, FIFTH, &self.k);
+        advanced(third, &self.zero, h, THIRD, &self.k);
         let (mut five, mut three) = (0.0, 0.0);
-        for (n, atol) in self.control.atol.chunks(BLOCK).enumerate() {
-            let (fifth, third) = (sum(FIFTH, &self.k[n]), sum(THIRD, &self.k[n]));
-            for (i, atol) in atol.iter().enumerate() {
-                let size = self.y[n][i].abs().max(self.stage[n][i].abs());
-                let scale = 1.0 / (atol + self.control.rtol * size);
-                five += (fifth[i] * scale) * (fifth[i] * scale);
-                three += (third[i] * scale) * (third[i] * scale);
-            }
+        for (i, atol) in self.control.atol.iter().enumerate() {
+            let size = self.y[i].abs().max(self.stage[i].abs());
+            let scale = 1.0 / (atol + self.control.rtol * size);
+            five += (fifth[i] * scale) * (fifth[i] * scale);
+            three += (third[i] * scale) * (third[i] * scale);
         }
         if five == 0.0 && three == 0.0 {
             return Ok(0.0);
         }
-        Ok(h * five / ((five + 0.01 * three) * self.control.atol.len() as f64).sqrt())
+        Ok(five / ((five + 0.01 * three) * self.control.atol.len() as f64).sqrt())
     }
 
     fn fill<R: Rates>(&mut self, rates: &mut R, h: f64) {
@@ -229,22 +229,16 @@ impl Eighth {
         self.step.end.copy_from_slice(&self.stage);
         for (s, terms) in MORE.iter().enumerate() {
             advanced(&mut self.stage, &self.y, h, terms, &self.k);
-            self.rate(rates, 13 + s);
+            rates.rates(&self.stage, &mut self.k[13 + s]);
         }
         let [a, b, c, high @ ..] = &mut self.step.terms;
-        for n in 0..self.y.len() {
-            for i in 0..BLOCK {
-                let (first, last) = (h * self.k[n][0][i], h * self.k[n][12][i]);
-                let rise = self.step.end[n][i] - self.y[n][i];
-                a[n][i] = rise;
-                b[n][i] = first - rise;
-                c[n][i] = 2.0 * rise - first - last;
-            }
+        for i in 0..self.y.len() {
+            let (first, last) = (h * self.k[0][i], h * self.k[12][i]);
+            let rise = self.step.end[i] - self.y[i];
+            (a[i], b[i], c[i]) = (rise, first - rise, 2.0 * rise - first - last);
         }
         for (term, weights) in high.iter_mut().zip(DENSE) {
-            for (term, k) in term.iter_mut().zip(&self.k) {
-                *term = sum(weights, k).map(|sum| h * sum);
-            }
+            advanced(term, &self.zero, h, weights, &self.k);
         }
     }
 }

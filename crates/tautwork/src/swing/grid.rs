@@ -6,7 +6,7 @@ use super::patch::{Cell, Corner, patch, slopes};
 use crate::line::{Planar, Stop};
 
 /// Error of the force, over the force and the weight of the line, to which the grid is refined.
-pub(super) const BOUND: f64 = 1e-9;
+pub(super) const BOUND: f64 = 1e-8;
 /// Most intervals in the square of the chord; a line that needs more is solved as it goes.
 const MOST_Q: usize = 1500;
 /// Most intervals in height.

@@ -244,7 +244,7 @@ pub struct Follow {
     /// Time after which the integration stops at the latest; at most one hour.
     #[serde(with = "Text::<Time>")]
     pub horizon: Time,
-    /// Relative error allowed in each step, from 1e-12 to 1e-3.
+    /// Error allowed in each step over the size of the motion, from 1e-12 to 1e-3.
     #[serde(with = "Text::<Ratio>")]
     pub tolerance: Ratio,
     /// Spacing of the series.

@@ -17,8 +17,8 @@ use crate::quantity::{Quantity, Ratio, Text};
 /// The lines of a rig, ready for many jumps.
 ///
 /// The pull of each half line is read from a table of its potential, Eq. (16) and (17), made here once:
-/// some hundredths of a second, after which a jump takes about a millisecond. Jumps may leave lines
-/// out. Copies share the table.
+/// about a tenth of a second, after which a jump of twenty seconds takes some milliseconds. Jumps may leave
+/// lines out. Copies share the table.
 #[derive(Debug, Clone)]
 pub struct Jumps {
     table: Arc<Table>,

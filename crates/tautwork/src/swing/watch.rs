@@ -255,22 +255,20 @@ impl Track {
         let [a, b, c] = self.values;
         let high = a.max(b).max(c);
         let spread = high - a.min(b).min(c);
-        // The vertex of the parabola through the points.
         let bend = a - 2.0 * b + c;
-        let vertex = if bend < 0.0 { (0.75 * a - b + 0.25 * c) / bend } else { f64::NAN };
-        let inside = vertex > 0.0 && vertex < 1.0;
-        let peak = if inside { a - 2.0 * bend * vertex * vertex } else { high };
-        // A figure differs from its parabola by less than a part of its change in the step.
         let least = self.best.map_or(f64::NEG_INFINITY, |best| best.value);
-        if !spread.is_finite() || high.max(peak) + 0.05 * spread < least {
+        // The parabola through the points exceeds them by an eighth of the bend at most, and the figure
+        // differs from it by less than a part of its change in the step.
+        if !spread.is_finite() || high + 0.125 * bend.abs() + 0.05 * spread < least {
             return;
         }
-        let mut read = |theta: f64| {
-            step.read(theta, scratch);
-            at(scratch)
-        };
         let mut best = if c >= a { (1.0, c) } else { (0.0, a) };
-        if spread > 0.0 && (inside || b >= a && b >= c) {
+        let vertex = if bend < 0.0 { (0.75 * a - b + 0.25 * c) / bend } else { f64::NAN };
+        if spread > 0.0 && (vertex > 0.0 && vertex < 1.0 || b >= a && b >= c) {
+            let mut read = |theta: f64| {
+                step.read(theta, scratch);
+                at(scratch)
+            };
             // The maximum lies between points around it, one of which may be the vertex.
             let points = if b >= a && b >= c {
                 [(0.0, a), (0.5, b), (1.0, c)]
@@ -286,12 +284,17 @@ impl Track {
         }
         let (theta, value) = best;
         if value > least && value.is_finite() {
-            step.read(theta, scratch);
+            let y = if theta == 1.0 {
+                step.end()
+            } else {
+                step.read(theta, scratch);
+                scratch
+            };
             self.best = Some(Best {
                 value,
                 t_s: step.t_s + theta * step.h_s,
-                body_m: three(scratch, BODY),
-                ring_m: three(scratch, RING),
+                body_m: three(y, BODY),
+                ring_m: three(y, RING),
             });
         }
     }

@@ -112,10 +112,20 @@ fn energy_keeps_for_a_minute_without_loss() {
         rope.response = lossless(22e3);
     }
     jump.follow.horizon = 60.0.seconds();
-    let flight = fly(&jump).unwrap();
-    println!("drift over 60 s without loss: {:e}", flight.energy.drift.si());
-    assert!(flight.energy.drift.si() < 1e-6);
-    assert_eq!(flight.energy.lost_in_ropes.si(), 0.0);
+    let jumps = Jumps::new(&jump.lines).unwrap();
+    let mut worst = 0.0_f64;
+    // Several, since what a step may miss, a line taut or a rope slack for a part of it, is a matter of luck.
+    for k in 0..20 {
+        let k = f64::from(k);
+        jump.exit.x = (2.0 + 0.2 * k).meters();
+        jump.exit.y = (0.1 * k).meters();
+        jump.ropes[1].rest_length = (72.0 + 0.02 * k).meters();
+        let flight = jumps.fly(&jump).unwrap();
+        worst = worst.max(flight.energy.drift.si());
+        assert_eq!(flight.energy.lost_in_ropes.si(), 0.0);
+    }
+    println!("drift over 60 s without loss, worst of 20 jumps: {worst:.1e}");
+    assert!(worst < 1e-7);
 }
 
 #[test]
