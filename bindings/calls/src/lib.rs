@@ -70,7 +70,11 @@ const MODELS: &[&[Call]] = &[
     material::CALLS,
     pulley::CALLS,
     rig::CALLS,
-    swing::CALLS,
+    swing::apart::CALLS,
+    swing::before::CALLS,
+    swing::full::CALLS,
+    swing::jump::CALLS,
+    swing::seek::CALLS,
 ];
 
 /// Every call, in order of its name.

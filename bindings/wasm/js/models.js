@@ -108,13 +108,17 @@ export const pulley = model("pulley", [
 export const rig = model("rig", ["plan_text", "schema"]);
 
 export const swing = model("swing", [
+  "apart_in_flight",
   "envelope",
   "exits_that_clear",
   "fly",
   "fly_full",
   "highest_exit_for_peak",
+  "least_apart",
   "outlook",
   "rope_length_for_lowest",
+  "step_off",
+  "waiting",
   "wind_sweep",
 ]);
 

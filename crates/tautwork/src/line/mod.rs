@@ -76,6 +76,7 @@ pub(crate) use planar::{Chord, Planar, Stop};
 #[allow(unused_imports, reason = "jumps are computed in it")]
 pub(crate) use ring::{HalfLine, RingField};
 pub(crate) use segment::Uniform;
+pub(crate) use strand::Strand as LineStrand;
 
 pub use rings::{
     RingHold, RingHoldKind, RingHoldState, RingLine, RingLoss, RingLosses, RingsSolution,

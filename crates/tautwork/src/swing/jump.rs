@@ -29,6 +29,19 @@ fn in_plane() -> Length {
     Length::from_si(0.0)
 }
 
+impl Place {
+    /// From x, y and z in metres.
+    pub(super) fn of_m(p: [f64; 3]) -> Self {
+        let [x, y, z] = p.map(Length::from_si);
+        Self { x, y, z }
+    }
+
+    /// x, y and z in metres.
+    pub(super) fn m(self) -> [f64; 3] {
+        [self.x.si(), self.y.si(), self.z.si()]
+    }
+}
+
 /// How a jump rope stretches. Both kinds have a stiff and a soft end; see [`Run`]. Rigidities from 1 mN to
 /// 1e12 N, relaxation times from 1 ns to 1e6 s.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -1,6 +1,10 @@
 #![doc = include_str!("README.md")]
 #![doc = include_str!("full/README.md")]
+#![doc = include_str!("before/README.md")]
+#![doc = include_str!("apart/README.md")]
 
+mod apart;
+mod before;
 mod books;
 mod course;
 mod dop853;
@@ -35,6 +39,12 @@ mod terrain;
 mod walk;
 mod watch;
 
+pub use apart::{
+    Apart, LoopCrossing, PairApart, Scene, Thing, Track, apart_in_flight, least_apart,
+};
+pub use before::{
+    LoopClearance, StepOff, Tether, Tethered, Waiting, WaitingRope, step_off, waiting,
+};
 pub use envelope::{Envelope, Spread, envelope};
 pub use error::SwingError;
 pub use fault::{AfterFault, Fault, Part, When};

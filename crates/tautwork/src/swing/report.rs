@@ -48,7 +48,7 @@ pub(super) fn report<S: Support>(
     let lines = lines(jump, &out, standing, rise, &mut notes);
     let rest = match setup.rest {
         None => None,
-        Some(Ok((ring, body))) => Some(Rest { ring: place(ring), body: place(body) }),
+        Some(Ok((ring, body))) => Some(Rest { ring: Place::of_m(ring), body: Place::of_m(body) }),
         Some(Err(problem)) => {
             notes.push(Note::NoRest { problem: problem.to_string() });
             None
@@ -64,7 +64,7 @@ pub(super) fn report<S: Support>(
         })
     };
     let exit_clearance = clearance(Figure::Exit, String::new()).map(|mut c| {
-        let at = [c.least.place.x.si(), c.least.place.y.si(), c.least.place.z.si()];
+        let at = c.least.place.m();
         let nearest =
             setup.course.walls.iter().min_by(|a, b| a.away_m(at).total_cmp(&b.away_m(at)));
         c.wall = nearest.map_or_else(String::new, |w| w.name.clone());
@@ -80,7 +80,7 @@ pub(super) fn report<S: Support>(
     let first_lowest = out.risen.map(|(t_s, p)| Extreme {
         value: Length::from_si(p[2]),
         time: Time::from_si(t_s),
-        place: place(p),
+        place: Place::of_m(p),
     });
     let acceleration = best(&out, Figure::Acceleration)?;
     let drop_m = setup.start[BODY + 2] + low.value;
@@ -151,7 +151,7 @@ fn ring_result(
 ) -> Result<RingResult, SwingError> {
     let extreme = |figure, sign| Ok::<_, SwingError>(at_ring(best(out, figure)?, sign));
     Ok(RingResult {
-        start: place(three(start, RING)),
+        start: Place::of_m(three(start, RING)),
         load,
         lowest: extreme(Figure::RingLow, -1.0)?,
         highest: extreme(Figure::RingHigh, 1.0)?,
@@ -198,11 +198,6 @@ fn notes<S: Support>(jump: &Jump, model: &Model<S>, start: &[f64], out: &Outcome
     notes
 }
 
-fn place(p: [f64; 3]) -> Place {
-    let [x, y, z] = p.map(Length::from_si);
-    Place { x, y, z }
-}
-
 /// The best value of a figure that every run has.
 fn best(out: &Outcome, figure: Figure) -> Result<Best, SwingError> {
     let time = || print(Time::from_si(out.t_s));
@@ -210,7 +205,11 @@ fn best(out: &Outcome, figure: Figure) -> Result<Best, SwingError> {
 }
 
 fn extreme<Q: Quantity>(b: Best, p: [f64; 3], scale: f64) -> Extreme<Q> {
-    Extreme { value: Q::from_si(scale * b.value), time: Time::from_si(b.t_s), place: place(p) }
+    Extreme {
+        value: Q::from_si(scale * b.value),
+        time: Time::from_si(b.t_s),
+        place: Place::of_m(p),
+    }
 }
 
 fn at_body<Q: Quantity>(b: Best, scale: f64) -> Extreme<Q> {
@@ -250,7 +249,7 @@ fn peak_or(out: &Outcome, figure: Figure, standing_n: f64) -> Extreme<Force> {
         None => Extreme {
             value: Force::from_si(standing_n),
             time: Time::from_si(0.0),
-            place: place(three(&out.start, RING)),
+            place: Place::of_m(three(&out.start, RING)),
         },
     }
 }
@@ -316,7 +315,7 @@ fn anchors<S: Support>(
         }
         let standing_n = size(sum);
         AnchorResult {
-            place: place(anchor.at_m),
+            place: Place::of_m(anchor.at_m),
             parts,
             standing: Force::from_si(standing_n),
             peak: peak_or(out, Figure::Anchor(i), standing_n),
@@ -348,7 +347,7 @@ fn swings(out: &Outcome) -> usize {
 fn events(out: &Outcome, clearances: &[Clearance], low: Best, peak: Best) -> Vec<Event> {
     let mut events = Vec::new();
     let mut at = |b: Best, what| {
-        events.push(Event { time: Time::from_si(b.t_s), place: place(b.body_m), what });
+        events.push(Event { time: Time::from_si(b.t_s), place: Place::of_m(b.body_m), what });
     };
     at(low, Happening::Lowest);
     if peak.value > 0.0 {
@@ -361,10 +360,10 @@ fn events(out: &Outcome, clearances: &[Clearance], low: Best, peak: Best) -> Vec
     // The sort keeps equal times in order: what ends the run comes last.
     events.extend(out.events.iter().map(|(t_s, p, what)| Event {
         time: Time::from_si(*t_s),
-        place: place(*p),
+        place: Place::of_m(*p),
         what: what.clone(),
     }));
-    let end = place(three(&out.end, BODY));
+    let end = Place::of_m(three(&out.end, BODY));
     match out.ending {
         Ending::Settled => {
             let time = Time::from_si(out.settled_s.unwrap_or(out.t_s));

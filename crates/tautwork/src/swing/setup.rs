@@ -123,7 +123,7 @@ fn stops(jump: &Jump, ring_m: [f64; 3]) -> Result<Vec<Stop>, SwingError> {
 fn anchors(jump: &Jump) -> Vec<Anchor> {
     let mut all: Vec<Anchor> = Vec::new();
     let mut of = |place: Place| -> usize {
-        let at_m = [place.x.si(), place.y.si(), place.z.si()];
+        let at_m = place.m();
         let known = all.iter().position(|a| a.at_m == at_m);
         known.unwrap_or_else(|| {
             all.push(Anchor { at_m, ..Anchor::default() });

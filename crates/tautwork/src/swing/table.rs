@@ -6,6 +6,7 @@ use super::SwingError;
 use super::grid::{BOUND, Built, Grid, Range, build};
 use super::half::Half;
 use super::jump::Line;
+use super::lines::Lines;
 use super::patch::Cell;
 use super::space::{from, size};
 use crate::line::{BundleLine, solve_bundle};
@@ -89,6 +90,13 @@ impl Table {
             groups[group].halves.push(i);
         }
         Ok(Self { lines: lines.to_vec(), halves, groups, place, hang_m, worst: 0.0 })
+    }
+
+    /// All lines, without tables, and where the ring hangs on them: for what is asked a few times only.
+    pub fn bare_lines(lines: &[Line]) -> Result<(Lines, [f64; 3]), SwingError> {
+        let table = Arc::new(Self::bare(lines)?);
+        let hang_m = table.hang_m;
+        Ok((Lines::new(table, (0..lines.len()).collect()), hang_m))
     }
 
     /// Cells of all tables.

@@ -1,7 +1,5 @@
 //! One run of a jump in the full model.
 
-use std::sync::Arc;
-
 use super::super::SwingError;
 use super::super::course::Course;
 use super::super::jump::Jump;
@@ -89,9 +87,7 @@ pub fn fly_full(jump: &Jump, mesh: &Mesh) -> Result<FullFlight, SwingError> {
         follow(jump, mesh, setup, |_| None)
     } else {
         // Asked at the samples only: not worth a table.
-        let table = Arc::new(Table::bare(&jump.lines)?);
-        let hang_m = table.hang_m;
-        let lines = Lines::new(table, (0..jump.lines.len()).collect());
+        let (lines, hang_m) = Table::bare_lines(&jump.lines)?;
         let setup = set_up(jump, lines, hang_m)?;
         follow(jump, mesh, setup, Some)
     }

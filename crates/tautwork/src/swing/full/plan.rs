@@ -109,7 +109,6 @@ pub(super) fn strands<S>(
     let rope_drag_m = width("rope_drag_width", mesh.rope_drag_width)?;
     let mut all = Vec::with_capacity(2 * jump.lines.len() + jump.ropes.len());
     for line in &jump.lines {
-        let place = |p: super::super::Place| End::Anchor([p.x.si(), p.y.si(), p.z.si()]);
         let (near_m, far_m) = (line.near_length.si(), line.far_length.si());
         let total = mesh.nodes_per_line + 2;
         #[expect(
@@ -129,7 +128,7 @@ pub(super) fn strands<S>(
         let density = line.linear_density.si();
         let mut halves = [(line.near, near_m, near), (line.far, far_m, total - near)].map(|half| {
             let (anchor, length_m, segments) = half;
-            let ends = (place(anchor), End::Ring);
+            let ends = (End::Anchor(anchor.m()), End::Ring);
             let half = Strand::new(ends, length_m, density, segments, spring.clone());
             Strand { drag_m: line_drag_m, ..half }
         });

@@ -37,7 +37,7 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
     let mut notes = notes(jump, &out);
     let rest = match rest {
         None => None,
-        Some(Ok((ring, body))) => Some(Rest { ring: place(ring), body: place(body) }),
+        Some(Ok((ring, body))) => Some(Rest { ring: Place::of_m(ring), body: Place::of_m(body) }),
         Some(Err(problem)) => {
             notes.push(FullNote::NoRest { problem: problem.to_string() });
             None
@@ -70,13 +70,13 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
         first_lowest: out.risen.map(|(t_s, p)| Extreme {
             value: Length::from_si(p[2]),
             time: Time::from_si(t_s),
-            place: place(p),
+            place: Place::of_m(p),
         }),
         top_speed: at_body(&out.watch.speed, 1.0),
         ropes: ropes(jump, &out),
         lines: line_results(jump, &out, &standing_n),
         ring: RingResult {
-            start: place(ring_m),
+            start: Place::of_m(ring_m),
             load: at_ring(&out.watch.load, 1.0),
             lowest: at_ring(&out.watch.ring[0], -1.0),
             highest: at_ring(&out.watch.ring[1], 1.0),
@@ -103,13 +103,12 @@ fn nearest_wall(walls: &[Wall], approach: &Approach) -> String {
     nearest.map_or_else(String::new, |w| w.name.clone())
 }
 
-fn place(p: [f64; 3]) -> Place {
-    let [x, y, z] = p.map(Length::from_si);
-    Place { x, y, z }
-}
-
 fn extreme<Q: Quantity>(b: &Best, p: [f64; 3], scale: f64) -> Extreme<Q> {
-    Extreme { value: Q::from_si(scale * b.value), time: Time::from_si(b.t_s), place: place(p) }
+    Extreme {
+        value: Q::from_si(scale * b.value),
+        time: Time::from_si(b.t_s),
+        place: Place::of_m(p),
+    }
 }
 
 fn at_body<Q: Quantity>(b: &Best, scale: f64) -> Extreme<Q> {
@@ -217,7 +216,7 @@ fn rope_clearances(jump: &Jump, out: &Outcome) -> Vec<RopeClearance> {
         rope: jump.ropes[a.rope].name.clone(),
         least: Length::from_si(a.least_m),
         time: Time::from_si(a.t_s),
-        place: place(a.at_m),
+        place: Place::of_m(a.at_m),
     })
     .collect()
 }
@@ -278,7 +277,7 @@ fn books(out: &Outcome) -> FullBooks {
 fn events(out: &Outcome, clearances: &[Clearance]) -> Vec<Event> {
     let mut events = Vec::new();
     let mut at = |b: &Best, what| {
-        events.push(Event { time: Time::from_si(b.t_s), place: place(b.body_m), what });
+        events.push(Event { time: Time::from_si(b.t_s), place: Place::of_m(b.body_m), what });
     };
     at(&out.watch.low, Happening::Lowest);
     if out.watch.resultant.value > 0.0 {
@@ -291,10 +290,11 @@ fn events(out: &Outcome, clearances: &[Clearance]) -> Vec<Event> {
     // The sort keeps equal times in order: what ends the run comes last.
     events.extend(out.events.iter().map(|(t_s, p, what)| Event {
         time: Time::from_si(*t_s),
-        place: place(*p),
+        place: Place::of_m(*p),
         what: what.clone(),
     }));
-    let end = |t_s: f64, what| Event { time: Time::from_si(t_s), place: place(out.end_m), what };
+    let end =
+        |t_s: f64, what| Event { time: Time::from_si(t_s), place: Place::of_m(out.end_m), what };
     match out.ending {
         Ending::Settled => {
             events.push(end(out.settled_s.unwrap_or(out.t_s), Happening::Settled));

@@ -1,19 +1,14 @@
-//! Calls of `swing`.
+//! Calls of `swing`, one file for each topic.
 
-use tautwork::swing::{Jump, Mesh, Place, Spread, SwingError, Winds};
+pub(crate) mod apart;
+pub(crate) mod before;
+pub(crate) mod full;
+pub(crate) mod jump;
+pub(crate) mod seek;
 
-use crate::{Call, Failure, Kind};
+use tautwork::swing::SwingError;
 
-pub(crate) const CALLS: &[Call] = &[
-    call!(swing::envelope(&jump: Jump, &spread: Spread)),
-    call!(swing::exits_that_clear(&jump: Jump, to: Place, required, count: usize)),
-    call!(swing::fly { &Jump }),
-    call!(swing::fly_full(&jump: Jump, &mesh: Mesh)),
-    call!(swing::highest_exit_for_peak(&jump: Jump, peak)),
-    call!(swing::outlook { &Jump }),
-    call!(swing::rope_length_for_lowest(&jump: Jump, lowest)),
-    call!(swing::wind_sweep(&jump: Jump, &winds: Winds)),
-];
+use crate::{Failure, Kind};
 
 impl From<SwingError> for Failure {
     fn from(error: SwingError) -> Self {

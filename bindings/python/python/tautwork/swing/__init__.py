@@ -1,0 +1,23 @@
+"""The jump: from the waiting loop of rope to rest, reduced and full; what comes near what."""
+
+from ._apart import *  # noqa: F403
+from ._before import *  # noqa: F403
+from ._full import *  # noqa: F403
+from ._jump import *  # noqa: F403
+from ._seek import *  # noqa: F403
+
+# Written out, since type checkers read no sums of lists.
+__all__ = [  # noqa: F405
+    "apart_in_flight",
+    "envelope",
+    "exits_that_clear",
+    "fly",
+    "fly_full",
+    "highest_exit_for_peak",
+    "least_apart",
+    "outlook",
+    "rope_length_for_lowest",
+    "step_off",
+    "waiting",
+    "wind_sweep",
+]
