@@ -1,5 +1,5 @@
 import type { Quantity } from "./quantity.js";
-import type { Outlook } from "./swing.js";
+import type { Limit, Outlook, Place } from "./swing.js";
 
 /** One mistake of a document. */
 export interface Mistake {
@@ -34,6 +34,25 @@ export interface StatePlan {
   ring: Triple;
   lines: LineState[];
   residual: Quantity;
+}
+
+/** The jump in the full model. */
+export interface WavePlan {
+  horizon: Quantity;
+  lines: {
+    line: string;
+    /** Whether the checks take these figures. */
+    taken: boolean;
+    near: Limit;
+    far: Limit;
+    ring: Limit;
+    over_quasi_static: Quantity | null;
+  }[];
+  anchors: { anchor: string; peak: Limit }[];
+  body_force: Limit | null;
+  lowest: Limit | null;
+  rope_clearances: { wall: string; rope: string; least: Quantity; time: Quantity; place: Place }[];
+  notes: string[];
 }
 
 export interface StrengthCheck {
@@ -120,6 +139,8 @@ export interface Plan {
   engagement: { line: string; load: Quantity | null; from_start: boolean }[];
   waiting: { ring: Triple; pull: Triple; pull_size: Quantity; lowest: Quantity };
   jump: Outlook;
+  /** The full model, where the reduced one is not valid for a line. */
+  waves: WavePlan | null;
   bag: Outlook | null;
   line_mass: { fraction: Quantity; body_force: Quantity; lowest: Quantity }[];
   losses: {

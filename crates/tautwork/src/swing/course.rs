@@ -5,6 +5,7 @@ use super::books::Books;
 use super::eighth::Eighth;
 use super::fault::Part;
 use super::flight::{Ending, Happening, Series};
+use super::jump::Jump;
 use super::model::{BODY, Model, RING, SPEED};
 use super::space::size;
 use super::support::Support;
@@ -56,6 +57,12 @@ pub(super) struct Anchor {
 }
 
 impl Anchor {
+    /// Names of what ends there.
+    pub fn parts(&self, jump: &Jump) -> Vec<String> {
+        let lines = self.ends.iter().map(|(line, _)| jump.lines[*line].name.clone());
+        lines.chain(self.stops.iter().map(|stop| jump.stops[*stop].name.clone())).collect()
+    }
+
     /// Size of the sum of all pulls, N, with those of the lines known.
     pub fn pull_n<S: Support>(
         &self,

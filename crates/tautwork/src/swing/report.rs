@@ -303,20 +303,17 @@ fn anchors<S: Support>(
 ) -> Vec<AnchorResult> {
     let each = course.anchors.iter().enumerate().map(|(i, anchor)| {
         let mut sum = [0.0; 3];
-        let mut parts = Vec::new();
         for (line, end) in &anchor.ends {
             sum = [0, 1, 2].map(|k| sum[k] + standing[*line][*end][k]);
-            parts.push(jump.lines[*line].name.clone());
         }
         for stop in &anchor.stops {
             let pull = model.stop_pull_n(&out.start, *stop);
             sum = [0, 1, 2].map(|k| sum[k] - pull[k]);
-            parts.push(jump.stops[*stop].name.clone());
         }
         let standing_n = size(sum);
         AnchorResult {
             place: Place::of_m(anchor.at_m),
-            parts,
+            parts: anchor.parts(jump),
             standing: Force::from_si(standing_n),
             peak: peak_or(out, Figure::Anchor(i), standing_n),
         }

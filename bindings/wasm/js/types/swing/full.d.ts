@@ -55,6 +55,7 @@ export interface FullFlight {
       lost: Quantity;
     } | null;
   }[];
+  anchors: Flight["anchors"];
   ring: Flight["ring"];
   exit_clearance: Clearance | null;
   clearances: Clearance[];

@@ -2,7 +2,8 @@
 
 use super::gear::stretch;
 use super::lines::{Span, distance_m, size};
-use super::result::{AnchorPlan, LegLossPlan, LegPlan};
+use super::ratings::from_limit;
+use super::result::{AnchorPlan, LegLossPlan, LegPlan, WavePlan};
 use crate::anchor::{Anchor, Leg, equilibrium, lose_leg};
 use crate::line::{HalfLine, RingField};
 use crate::quantity::{AxialRigidity, Force, Length, Mass, Quantity, show};
@@ -19,6 +20,7 @@ pub(super) fn anchors(
     rig: &Rig,
     spans: &[Span<'_>],
     moments: &[Moment],
+    waves: Option<&WavePlan>,
 ) -> Result<Vec<AnchorPlan>, RigError> {
     let mut field = RingField::new(spans.iter().flat_map(halves).collect());
     let nothing = ([Force::from_si(0.0); 3], "no load");
@@ -33,7 +35,25 @@ pub(super) fn anchors(
         }
     }
     let each = rig.anchor.iter().zip(worst);
-    each.map(|(anchor, (pull, from))| plan(rig, spans, anchor, pull, from)).collect()
+    each.map(|(anchor, (pull, from))| {
+        let peaks = waves.iter().flat_map(|waves| &waves.anchors);
+        let snap = peaks.filter(|peak| peak.anchor == anchor.name).map(|peak| &peak.peak);
+        match snap.max_by(|a, b| a.extreme.value.si().total_cmp(&b.extreme.value.si())) {
+            // As hard as the lines snap, in the direction in which they pull hardest otherwise.
+            Some(snap) if snap.extreme.value.si() > size(&pull) && size(&pull) > 0.0 => {
+                let more = snap.extreme.value.si() / size(&pull);
+                plan(
+                    rig,
+                    spans,
+                    anchor,
+                    pull.map(|p| p * more),
+                    &from_limit("jump with waves", snap),
+                )
+            }
+            _ => plan(rig, spans, anchor, pull, from),
+        }
+    })
+    .collect()
 }
 
 fn halves(span: &Span<'_>) -> [HalfLine; 2] {

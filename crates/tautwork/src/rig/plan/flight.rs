@@ -4,7 +4,9 @@ use super::gear::{Defaults, jump_rope};
 use super::lines::Span;
 use crate::quantity::{Length, Quantity, Ratio, Time};
 use crate::rig::{BodyEntry, Rig, RigError, TerrainEntry};
-use crate::swing::{Fold, Follow, Jump, Jumps, Line, Outlook, Place, Run, Wall};
+use crate::swing::{
+    Fold, Follow, FullFlight, Jump, Jumps, Line, Mesh, Outlook, Place, Run, Wall, fly_full,
+};
 
 /// The rig of the document, its lines tabled once for all of its jumps.
 pub(super) struct Site<'a> {
@@ -40,6 +42,22 @@ impl<'a> Site<'a> {
         };
         let jump = jump(self.rig, self.spans, self.defaults, body, absent, change)?;
         self.jumps.outlook(&jump).map_err(|e| RigError::unsolved(&what, &e))
+    }
+}
+
+impl Site<'_> {
+    /// Flies the jump of a body in the full model.
+    pub fn fly_full(
+        &self,
+        body: &BodyEntry,
+        run: Run,
+        horizon: Time,
+    ) -> Result<FullFlight, RigError> {
+        let jump = jump(self.rig, self.spans, self.defaults, body, None, Change::default())?;
+        let follow = Follow { horizon, ..jump.follow };
+        let jump = Jump { run, follow, ..jump };
+        fly_full(&jump, &Mesh::default())
+            .map_err(|e| RigError::unsolved("the jump in the full model", &e))
     }
 }
 

@@ -16,6 +16,7 @@ mod states;
 mod svg;
 mod table;
 mod tables;
+mod waves;
 
 pub use check::{AppliedFactor, Checks, ClearanceCheck, ForceCheck, OtherCheck, StrengthCheck};
 pub use gear::Assumption;
@@ -73,11 +74,12 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let waiting = hang::waiting(rig, &spans, ring)?;
     let site = Site::new(rig, &spans, &defaults)?;
     let jump = site.fly(&rig.jumper, None, Change::default())?;
+    let waves = waves::waves(&site, &jump);
     let bag = rig.bag.as_ref().map(|bag| site.fly(bag, None, Change::default())).transpose()?;
     let line_mass = line_mass(&site)?;
     let losses = losses::losses(&site)?;
     let rope_sensitivity = sensitivity(&site)?;
-    let anchors = anchors::anchors(rig, &spans, &moments(&states, &person, &jump))?;
+    let anchors = anchors::anchors(rig, &spans, &moments(&states, &person, &jump), waves.as_ref())?;
     let rest = resting(&jump, ring);
     let haul = haul::haul(rig, &spans, rest.0, rest.1)?;
     let loads = Loads {
@@ -85,6 +87,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         person: &person,
         waiting: &waiting,
         jump: &jump,
+        waves: waves.as_ref(),
         anchors: &anchors,
         haul: haul.as_ref(),
     };
@@ -104,7 +107,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         note: rig.note.clone(),
         cautions: CAUTIONS.iter().map(|&c| c.to_owned()).collect(),
         lines: spans.iter().map(Span::plan).collect(),
-        notes: notes(rig, &jump, bag.as_ref()),
+        notes: notes(rig, &jump, waves.as_ref(), bag.as_ref()),
         assumptions: assumptions(defaults, &jump),
         states,
         person,
@@ -112,6 +115,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         engagement,
         waiting,
         jump,
+        waves,
         bag,
         line_mass,
         losses,
@@ -256,7 +260,12 @@ fn assumptions(defaults: Defaults, jump: &Outlook) -> Vec<Assumption> {
 }
 
 /// Limits of the answers, in words: the same note of several runs once.
-fn notes(rig: &Rig, jump: &Outlook, bag: Option<&Outlook>) -> Vec<String> {
+fn notes(
+    rig: &Rig,
+    jump: &Outlook,
+    waves: Option<&WavePlan>,
+    bag: Option<&Outlook>,
+) -> Vec<String> {
     let mut notes = Vec::new();
     for (who, outlook) in [("jumper", Some(jump)), ("bag", bag)] {
         let Some(outlook) = outlook else { continue };
@@ -265,10 +274,16 @@ fn notes(rig: &Rig, jump: &Outlook, bag: Option<&Outlook>) -> Vec<String> {
             flights.iter().flat_map(|f| &f.notes).filter_map(slow_line).collect();
         if !slow.is_empty() {
             let lines = slow.into_iter().collect::<Vec<_>>().join(", ");
+            let instead = match waves {
+                Some(waves) if who == "jumper" && waves.body_force.is_some() => {
+                    "the checks take those of the full model for it, whose snaps of slack lines are \
+                     sizes, not digits"
+                }
+                _ => "a slack line may see several times the figure",
+            };
             notes.push(format!(
-                "{who}: the tension of {lines} in the catch is not valid, since a wave needs longer \
-                 along the line and back than half the rise of the catch; a slack line may see \
-                 several times the figure"
+                "{who}: the quasi-static tension of {lines} in the catch is not valid, since a wave \
+                 needs longer along the line and back than half the rise of the catch; {instead}"
             ));
         }
         let mut seen: Vec<(String, Vec<&str>)> = Vec::new();
@@ -290,6 +305,8 @@ fn notes(rig: &Rig, jump: &Outlook, bag: Option<&Outlook>) -> Vec<String> {
             notes.push(format!("{who}: worse than the rule expects: {}", other.join(", ")));
         }
     }
+    let with_waves = waves.into_iter().flat_map(|waves| &waves.notes);
+    notes.extend(with_waves.map(|note| format!("jumper, full model, {note}")));
     notes.push(fold(&jump.stiff));
     if rig.jump.response == super::Response::StiffAndSoft {
         notes.push(

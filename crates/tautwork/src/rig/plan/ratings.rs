@@ -7,7 +7,7 @@ use super::gear::Defaults;
 use super::lines::Span;
 use super::losses::contact;
 use super::picture::name_of;
-use super::result::{AnchorPlan, HaulPlan, StatePlan, Waiting};
+use super::result::{AnchorPlan, HaulPlan, StatePlan, Waiting, WavePlan};
 use crate::quantity::{Force, Length, Quantity, Ratio, show};
 use crate::rig::{Place, Rig, RigError};
 use crate::swing::{Limit, Outlook, WallLimit};
@@ -23,6 +23,7 @@ pub(super) struct Loads<'a> {
     pub person: &'a [StatePlan],
     pub waiting: &'a Waiting,
     pub jump: &'a Outlook,
+    pub waves: Option<&'a WavePlan>,
     pub anchors: &'a [AnchorPlan],
     pub haul: Option<&'a HaulPlan>,
 }
@@ -54,6 +55,20 @@ pub(super) fn jump_ledger(ledger: &mut Ledger, what: &str, jump: &Outlook) {
     ledger.put("jumper", "", body.extreme.value.si(), &from_limit(what, body));
     // Ropes that peak together pull on the ring with the sum of their peaks; more than that they cannot.
     ledger.put("ring", "", together, &from_limit(what, body));
+}
+
+/// Peaks of the full model: of lines for which the reduced one is not valid, and of the body, where it may be
+/// higher.
+fn wave_ledger(ledger: &mut Ledger, waves: &WavePlan) {
+    for line in waves.lines.iter().filter(|line| line.taken) {
+        for (place, limit) in [(NEAR, &line.near), (FAR, &line.far), (AT_RING, &line.ring)] {
+            let from = from_limit("jump with waves", limit);
+            ledger.put(&line.line, place, limit.extreme.value.si(), &from);
+        }
+    }
+    if let Some(body) = &waves.body_force {
+        ledger.put("jumper", "", body.extreme.value.si(), &from_limit("jump with waves", body));
+    }
 }
 
 fn state_ledger(ledger: &mut Ledger, what: &str, states: &[StatePlan]) {
@@ -105,6 +120,9 @@ pub(super) fn checks(
     state_ledger(&mut ledger, "standing", loads.states);
     state_ledger(&mut ledger, "jumper at the ring", loads.person);
     jump_ledger(&mut ledger, "jump", loads.jump);
+    if let Some(waves) = loads.waves {
+        wave_ledger(&mut ledger, waves);
+    }
     let waiting = loads.waiting.pull_size.si();
     ledger.put("jumper", "", waiting, "waiting at the exit");
     let required = rig.requirements.factor;
@@ -127,12 +145,17 @@ pub(super) fn checks(
         };
         checks.strength.push(rated.against(&demand, required)?);
     }
-    let body = &loads.jump.body_force;
+    let (mut body, mut from) = (&loads.jump.body_force, "jump");
+    if let Some(with_waves) = loads.waves.and_then(|waves| waves.body_force.as_ref())
+        && with_waves.extreme.value > body.extreme.value
+    {
+        (body, from) = (with_waves, "jump with waves");
+    }
     checks.force.push(force_check(
         "force on the body in the jump",
         body.extreme.value,
         rig.requirements.body_force,
-        &from_limit("jump", body),
+        &from_limit(from, body),
     ));
     clearances(rig, defaults, loads.jump, &mut checks);
     for (run, flight) in [("stiff", &loads.jump.stiff), ("soft", &loads.jump.soft)] {

@@ -6,8 +6,10 @@ use super::check::Checks;
 use super::gear::Assumption;
 use super::picture::Pictures;
 use super::table::Table;
-use crate::quantity::{Energy, Force, Length, LineLoad, Mass, MaybeText, Ratio, Text, Triple};
-use crate::swing::Outlook;
+use crate::quantity::{
+    Energy, Force, Length, LineLoad, Mass, MaybeText, Ratio, Text, Time, Triple,
+};
+use crate::swing::{Limit, Outlook, RopeClearance};
 
 /// The whole plan of a rig.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -34,6 +36,8 @@ pub struct Plan {
     pub waiting: Waiting,
     /// The jump of the person.
     pub jump: Outlook,
+    /// The same in the full model; none if every line is quick enough for the reduced one.
+    pub waves: Option<WavePlan>,
     /// The jump of the bag.
     pub bag: Option<Outlook>,
     /// Spread of the jump over the part of the lines' mass that moves with the ring.
@@ -58,6 +62,53 @@ pub struct Plan {
     pub tables: Vec<Table>,
     /// Drawings.
     pub pictures: Pictures,
+}
+
+/// The jump in the full model, where the reduced one is not valid for a line.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct WavePlan {
+    /// Time for which it is followed.
+    #[serde(with = "Text::<Time>")]
+    pub horizon: Time,
+    /// Each line.
+    pub lines: Vec<WaveLine>,
+    /// Pull of all lines on each anchor.
+    pub anchors: Vec<WaveAnchor>,
+    /// Force on the body; none if the model has no answer, as a note says.
+    pub body_force: Option<Limit<Force>>,
+    /// Lowest point within the horizon.
+    pub lowest: Option<Limit<Length>>,
+    /// Nearest approach of a jump rope to each wall.
+    pub rope_clearances: Vec<RopeClearance>,
+    /// Limits of the answer, in words.
+    pub notes: Vec<String>,
+}
+
+/// Greatest tensions of a line with its waves.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct WaveLine {
+    /// Name.
+    pub line: String,
+    /// Whether the checks take these figures, since the quasi-static ones are not valid.
+    pub taken: bool,
+    /// At the near anchor.
+    pub near: Limit<Force>,
+    /// At the far anchor.
+    pub far: Limit<Force>,
+    /// At the ring.
+    pub ring: Limit<Force>,
+    /// Greatest anchor peak over the quasi-static one.
+    #[serde(with = "MaybeText::<Ratio>")]
+    pub over_quasi_static: Option<Ratio>,
+}
+
+/// Greatest pull on an anchor with the waves of all its lines.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct WaveAnchor {
+    /// Name.
+    pub anchor: String,
+    /// Pull.
+    pub peak: Limit<Force>,
 }
 
 /// Length of a line.

@@ -36,6 +36,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.push(waiting(plan));
     tables.push(jump(plan));
     tables.push(jump_lines(plan));
+    tables.extend(waves(plan));
     tables.push(clearances(plan));
     tables.push(line_mass(plan));
     tables.push(losses(plan));
@@ -213,7 +214,7 @@ fn jump_lines(plan: &Plan) -> Table {
         ["line", "near, before", "near, peak", "far, peak", "wave time", "quasi-static answer"];
     let mut table = Table::new("jump_lines", "Lines in the jump (stiff run)", &head).remark(
         "Where the wave from the ring to an anchor and back is slower than half the rise of the catch, \
-         the figure is not valid: a slack backup can see several times this value.",
+         the figure is not valid: see the same lines with their waves.",
     );
     let flight = &plan.jump.stiff;
     for line in &flight.lines {
@@ -228,6 +229,41 @@ fn jump_lines(plan: &Plan) -> Table {
         ]);
     }
     table
+}
+
+fn waves(plan: &Plan) -> Option<Table> {
+    let waves = plan.waves.as_ref()?;
+    let head = ["line", "near, peak", "far, peak", "at the ring", "over quasi-static", "used"];
+    let remark = format!(
+        "The full model, with every line and rope as a row of masses, over the first {}: the greater of the \
+         stiff and the soft run. Snaps of slack lines are sizes, not digits.",
+        show(waves.horizon, "s", 0)
+    );
+    let mut table =
+        Table::new("waves", "Lines in the jump with their waves", &head).remark(&remark);
+    for line in &waves.lines {
+        table.row([
+            line.line.clone(),
+            kn(line.near.extreme.value),
+            kn(line.far.extreme.value),
+            kn(line.ring.extreme.value),
+            line.over_quasi_static.map_or("–".to_owned(), |r| format!("{:.1} times", r.si())),
+            if line.taken { "for the checks" } else { "to compare" }.to_owned(),
+        ]);
+    }
+    for anchor in &waves.anchors {
+        let all = format!("all at {}, at one instant", anchor.anchor);
+        let none = || "–".to_owned();
+        let used = "for the anchor, if greater".to_owned();
+        table.row([all, kn(anchor.peak.extreme.value), none(), none(), none(), used]);
+    }
+    if let Some(body) = &waves.body_force {
+        let none = || "–".to_owned();
+        let used = "for the body, if greater".to_owned();
+        let force = kn(body.extreme.value);
+        table.row(["force on the body".to_owned(), force, none(), none(), none(), used]);
+    }
+    Some(table)
 }
 
 fn clearances(plan: &Plan) -> Table {

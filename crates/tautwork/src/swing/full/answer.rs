@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::super::fault::AfterFault;
 use super::super::flight::{
-    Assumed, Catch, Clearance, Ending, Event, Extreme, Rest, RingResult, TimeAbove,
+    AnchorResult, Assumed, Catch, Clearance, Ending, Event, Extreme, Rest, RingResult, TimeAbove,
 };
 use super::super::jump::{Place, Run};
 use super::mesh::MeshReport;
@@ -239,6 +239,8 @@ pub struct FullFlight {
     pub ropes: Vec<FullRope>,
     /// What each line carried.
     pub lines: Vec<FullLine>,
+    /// Peak pull of all lines and stops on each anchor.
+    pub anchors: Vec<AnchorResult>,
     /// How far the ring moved.
     pub ring: RingResult,
     /// Nearest wall before the launch zone was left; none without walls.

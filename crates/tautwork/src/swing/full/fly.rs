@@ -114,12 +114,23 @@ fn follow<S>(
     let stable_s = stable_s(&strands, &grid, &ring, &body);
     let near = (0..2 * jump.lines.len()).step_by(2);
     let sliders = near.filter_map(|near| Slider::new(&strands, &grid, near)).collect();
-    let motion = Motion::new(grid, sliders, ring, body, wind_m_per_s(&setup.model));
+    let mut motion = Motion::new(grid, sliders, ring, body, wind_m_per_s(&setup.model));
     let mut standing_n = vec![0.0; strands.len()];
     for (tension_n, chain) in standing_n.iter_mut().zip(&motion.grid.chains) {
         *tension_n = motion.grid.tension_n[chain.first];
     }
     let Setup { model, mut course, mut assumed, .. } = setup;
+    let stops_from = 2 * jump.lines.len() + jump.ropes.len();
+    motion.anchors = course
+        .anchors
+        .iter()
+        .map(|anchor| {
+            let ends = anchor.ends.iter().map(|(line, end)| 2 * line + end);
+            ends.chain(anchor.stops.iter().map(|stop| stops_from + stop)).collect()
+        })
+        .collect();
+    let standing_anchors_n =
+        motion.anchors.iter().map(|anchor| size(motion.grid.pull_on_n(anchor))).collect();
     assumed.retain(|a| a.parameter != "line_mass_share");
     let ropes = &strands[2 * jump.lines.len()..][..jump.ropes.len()];
     let first = Attempt {
@@ -152,6 +163,7 @@ fn follow<S>(
         course: &course,
         ring_m: ring.at_m,
         standing_n,
+        standing_anchors_n,
         rest,
         mesh: report_of_mesh,
         assumed,

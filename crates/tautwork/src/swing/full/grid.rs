@@ -206,6 +206,17 @@ impl Grid {
         size(from(self.at_m(i), self.at_m(i + 1))) * self.per_rest[i] - 1.0
     }
 
+    /// Sum of the pulls of the first segments of some chains, N.
+    pub fn pull_on_n(&self, chains: &[usize]) -> [f64; 3] {
+        let mut sum = [0.0; 3];
+        for chain in chains {
+            for (sum, pull) in sum.iter_mut().zip(self.pull_n(self.chains[*chain].first)) {
+                *sum += pull;
+            }
+        }
+        sum
+    }
+
     /// Velocity of a point, m/s.
     #[inline]
     pub fn v_m_per_s(&self, i: usize) -> [f64; 3] {

@@ -94,6 +94,8 @@ pub(super) struct Motion {
     pub lost_at_ring_j: f64,
     /// Lines that the ring slides along.
     pub sliders: Vec<Slider>,
+    /// Chains that begin at each anchor.
+    pub anchors: Vec<Vec<usize>>,
     rope_drag: bool,
 }
 
@@ -118,6 +120,7 @@ impl Motion {
             lost_to_drag_j: 0.0,
             lost_at_ring_j: 0.0,
             sliders,
+            anchors: Vec::new(),
             rope_drag,
         };
         motion.gather();

@@ -3,8 +3,8 @@
 use super::super::course::Course;
 use super::super::fault::AfterFault;
 use super::super::flight::{
-    Assumed, Catch, Clearance, Ending, Event, Extreme, Happening, Rest, RingResult, RopeResult,
-    TimeAbove,
+    AnchorResult, Assumed, Catch, Clearance, Ending, Event, Extreme, Happening, Rest, RingResult,
+    RopeResult, TimeAbove,
 };
 use super::super::jump::{Jump, Place};
 use super::super::terrain::Wall;
@@ -25,6 +25,8 @@ pub(super) struct Before<'a> {
     pub ring_m: [f64; 3],
     /// Tension at the first point of each chain.
     pub standing_n: Vec<f64>,
+    /// Pull on each anchor, N.
+    pub standing_anchors_n: Vec<f64>,
     pub rest: Option<Settled>,
     pub mesh: MeshReport,
     pub assumed: Vec<Assumed>,
@@ -33,7 +35,8 @@ pub(super) struct Before<'a> {
 }
 
 pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
-    let Before { jump, course, ring_m, standing_n, rest, mesh, assumed, drift } = before;
+    let Before { jump, course, ring_m, standing_n, standing_anchors_n, rest, mesh, assumed, drift } =
+        before;
     let mut notes = notes(jump, &out);
     let rest = match rest {
         None => None,
@@ -75,6 +78,7 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
         top_speed: at_body(&out.watch.speed, 1.0),
         ropes: ropes(jump, &out),
         lines: line_results(jump, &out, &standing_n),
+        anchors: anchors(jump, course, &out, &standing_anchors_n),
         ring: RingResult {
             start: Place::of_m(ring_m),
             load: at_ring(&out.watch.load, 1.0),
@@ -172,6 +176,17 @@ fn line_results(jump: &Jump, out: &Outcome, standing: &[f64]) -> Vec<FullLine> {
         }
     });
     each.collect()
+}
+
+fn anchors(jump: &Jump, course: &Course, out: &Outcome, standing_n: &[f64]) -> Vec<AnchorResult> {
+    let each = course.anchors.iter().zip(&out.watch.anchors).zip(standing_n);
+    each.map(|((anchor, peak), standing_n)| AnchorResult {
+        place: Place::of_m(anchor.at_m),
+        parts: anchor.parts(jump),
+        standing: Force::from_si(*standing_n),
+        peak: at_ring(peak, 1.0),
+    })
+    .collect()
 }
 
 fn slid(slider: &Slider) -> Slid {

@@ -82,7 +82,12 @@ impl<'a> Run<'a> {
         let fall_j = motion.body.kinetic_j() + pace.jumper_kg * GRAVITY * longest_m.max(1.0);
         let empty = || vec![Vec::new(); course.lines];
         let out = Outcome {
-            watch: Watch::new(motion.grid.chains.len(), course.walls.len(), course.forces_n.len()),
+            watch: Watch::new(
+                motion.grid.chains.len(),
+                course.anchors.len(),
+                course.walls.len(),
+                course.forces_n.len(),
+            ),
             ropes: RopeWatch::new(course.walls.len()),
             events: Vec::new(),
             caught: None,
@@ -172,7 +177,7 @@ impl<'a> Run<'a> {
             self.out.failed_j += self.motion.fail(loss, course.lines);
             let what = Happening::Failed { part: loss.part.clone() };
             self.out.events.push((t_s, self.motion.body.at_m, what));
-            let fresh = || (t_s, Watch::new(self.motion.grid.chains.len(), 0, 0));
+            let fresh = || (t_s, Watch::new(self.motion.grid.chains.len(), 0, 0, 0));
             self.out.after.get_or_insert_with(fresh);
         }
     }

@@ -56,6 +56,8 @@ pub(super) struct Watch {
     pub load: Best,
     /// First and last segment of each chain.
     pub chains: Vec<[Best; 2]>,
+    /// Pull on each anchor.
+    pub anchors: Vec<Best>,
     pub above_s: Vec<f64>,
     pub exit: Approach,
     pub walls: Vec<Approach>,
@@ -88,7 +90,7 @@ impl Approach {
 }
 
 impl Watch {
-    pub fn new(chains: usize, walls: usize, forces: usize) -> Self {
+    pub fn new(chains: usize, anchors: usize, walls: usize, forces: usize) -> Self {
         Self {
             resultant: Best::NONE,
             first_peak: Best::NONE,
@@ -97,6 +99,7 @@ impl Watch {
             ring: [Best::NONE; 4],
             load: Best::NONE,
             chains: vec![[Best::NONE; 2]; chains],
+            anchors: vec![Best::NONE; anchors],
             above_s: vec![0.0; forces],
             exit: Approach::NONE,
             walls: vec![Approach::NONE; walls],
@@ -119,6 +122,9 @@ impl Watch {
         for (best, chain) in self.chains.iter_mut().zip(&grid.chains) {
             best[0].offer(grid.tension_n[chain.first], now);
             best[1].offer(grid.tension_n[chain.last_segment()], now);
+        }
+        for (best, anchor) in self.anchors.iter_mut().zip(&motion.anchors) {
+            best.offer(size(grid.pull_on_n(anchor)), now);
         }
         for (above, force_n) in self.above_s.iter_mut().zip(forces_n) {
             if now.resultant_n > *force_n {
