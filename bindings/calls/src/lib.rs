@@ -11,6 +11,7 @@ mod table;
 mod amount;
 mod args;
 mod failure;
+mod series;
 
 mod anchor;
 mod fall;
@@ -27,6 +28,7 @@ pub use amount::Amount;
 pub use args::Args;
 pub use ciborium::Value;
 pub use failure::{Failure, Kind};
+pub use series::is_series;
 
 /// One function of the core, callable by name.
 #[derive(Debug)]

@@ -4,7 +4,7 @@ use numpy::PyArray1;
 use pyo3::exceptions::PyValueError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyList};
-use tautwork_calls::{Amount, Value};
+use tautwork_calls::{Amount, Value, is_series};
 
 use crate::quantity::Quantity;
 
@@ -58,11 +58,4 @@ fn map<'py>(py: Python<'py>, entries: &[(Value, Value)]) -> PyResult<Bound<'py, 
         fields.set_item(key, value)?;
     }
     py.import("tautwork.result")?.getattr("Result")?.call1((fields,))
-}
-
-/// Whether a name ends with a unit, as names of series do.
-fn is_series(name: &str) -> bool {
-    const UNITS: [&str; 13] =
-        ["s", "m", "n", "kn", "kg", "j", "rad", "deg", "hz", "m_s", "n_m", "n_per_m", "kg_per_m"];
-    UNITS.iter().any(|unit| name.strip_suffix(unit).is_some_and(|rest| rest.ends_with('_')))
 }

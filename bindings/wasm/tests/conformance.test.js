@@ -32,7 +32,8 @@ function compare(expected, actual, item, path) {
     const wanted = tautwork.convert(expected, actual.unit);
     assert.ok(close(wanted, actual.value, item, tolerance(item.abs, actual.unit)), wrong);
   } else if (Array.isArray(expected)) {
-    assert.ok(Array.isArray(actual) && actual.length === expected.length, wrong);
+    const list = Array.isArray(actual) || actual instanceof Float64Array;
+    assert.ok(list && actual.length === expected.length, wrong);
     expected.forEach((value, i) => compare(value, actual[i], item, `${path}[${i}]`));
   } else if (expected !== null && typeof expected === "object") {
     assert.ok(actual !== null && typeof actual === "object", wrong);

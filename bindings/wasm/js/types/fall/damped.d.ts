@@ -47,7 +47,7 @@ export interface DampedArrest {
   };
   rest_strain: Quantity;
   slips: SlipState[];
-  series: { t_s: number[]; force_n: number[]; extension_m: number[]; speed_m_per_s: number[] };
+  series: { t_s: Float64Array; force_n: Float64Array; extension_m: Float64Array; speed_m_per_s: Float64Array };
   steps: number;
   residual: number;
   notes: Arrest["notes"];

@@ -56,12 +56,12 @@ export interface Strokes {
 /** One value for each stroke, in SI, and how it ends. */
 export interface StrokeList {
   outcome: "reached" | "pull_reached" | "no_gain" | "strokes_used_up";
-  rope_pulled_m: number[];
-  drawn_in_m: number[];
-  peak_tension_n: number[];
-  tension_n: number[];
-  hand_force_n: number[];
-  sag_below_chord_m: number[];
+  rope_pulled_m: Float64Array;
+  drawn_in_m: Float64Array;
+  peak_tension_n: Float64Array;
+  tension_n: Float64Array;
+  hand_force_n: Float64Array;
+  sag_below_chord_m: Float64Array;
   rope_pulled: Quantity;
   rest_length: Quantity;
   tension: Quantity;
@@ -80,12 +80,12 @@ export interface SoftRelease {
 
 /** The way down, in SI, and its sums. */
 export interface SoftReleaseCurve {
-  paid_out_m: number[];
-  through_m: number[];
-  tension_n: number[];
-  hand_force_n: number[];
-  sag_below_chord_m: number[];
-  stored_j: number[];
+  paid_out_m: Float64Array;
+  through_m: Float64Array;
+  tension_n: Float64Array;
+  hand_force_n: Float64Array;
+  sag_below_chord_m: Float64Array;
+  stored_j: Float64Array;
   stored: Quantity;
   stored_if_even: Quantity;
   released: Quantity;

@@ -36,26 +36,26 @@ export function elastic_derivatives(line: ElasticLine): ElasticDerivatives;
 
 /** Derivatives of a tension of a chain; lists follow its loads and its pieces. */
 export interface ForceByChain {
-  by_load_x: number[];
-  by_load_y: number[];
-  by_load_z: number[];
-  by_load_at_n_per_m: number[];
-  by_rest_length_n_per_m: number[];
+  by_load_x: Float64Array;
+  by_load_y: Float64Array;
+  by_load_z: Float64Array;
+  by_load_at_n_per_m: Float64Array;
+  by_rest_length_n_per_m: Float64Array;
   by_axial_rigidity: (number | null)[];
-  by_strain_scale_n: number[];
+  by_strain_scale_n: Float64Array;
   by_near_n_per_m: [number, number, number];
   by_far_n_per_m: [number, number, number];
 }
 
 /** Derivatives of a length of a chain. */
 export interface LengthByChain {
-  by_load_x_m_per_n: number[];
-  by_load_y_m_per_n: number[];
-  by_load_z_m_per_n: number[];
-  by_load_at: number[];
-  by_rest_length: number[];
+  by_load_x_m_per_n: Float64Array;
+  by_load_y_m_per_n: Float64Array;
+  by_load_z_m_per_n: Float64Array;
+  by_load_at: Float64Array;
+  by_rest_length: Float64Array;
   by_axial_rigidity_m_per_n: (number | null)[];
-  by_strain_scale_m: number[];
+  by_strain_scale_m: Float64Array;
   by_near: [number, number, number];
   by_far: [number, number, number];
 }

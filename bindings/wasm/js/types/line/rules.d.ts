@@ -14,10 +14,10 @@ export interface RuleOfThumb {
 
 /** Errors of each rule: a row for each standing tension, a column for each load. */
 export interface RuleChart {
-  standing_n: number[];
-  load_n: number[];
-  rest_length_m: number[];
-  rules: { name: string; error: number[][] }[];
+  standing_n: Float64Array;
+  load_n: Float64Array;
+  rest_length_m: Float64Array;
+  rules: { name: string; error: Float64Array[] }[];
 }
 
 /** What riggers' rules say for a line with a load tied to its middle, what is so, and the error. */

@@ -56,13 +56,13 @@ export type Series = number | readonly number[] | Float64Array;
 
 /** Many lines at rest, in SI. */
 export interface ElasticArrays {
-  h_n: number[];
-  v_near_n: number[];
-  tension_near_n: number[];
-  tension_far_n: number[];
-  stretched_length_m: number[];
-  sag_below_chord_m: number[];
-  residual_m: number[];
+  h_n: Float64Array;
+  v_near_n: Float64Array;
+  tension_near_n: Float64Array;
+  tension_far_n: Float64Array;
+  stretched_length_m: Float64Array;
+  sag_below_chord_m: Float64Array;
+  residual_m: Float64Array;
 }
 
 /** A piece of a chain. */
@@ -95,16 +95,16 @@ export interface Chain {
 
 /** Points along a chain, in SI. */
 export interface ChainProfile {
-  s_m: number[];
-  x_m: number[];
-  y_m: number[];
-  z_m: number[];
-  tension_n: number[];
-  tension_x_n: number[];
-  tension_y_n: number[];
-  tension_z_n: number[];
-  strain: number[];
-  slope_rad: number[];
+  s_m: Float64Array;
+  x_m: Float64Array;
+  y_m: Float64Array;
+  z_m: Float64Array;
+  tension_n: Float64Array;
+  tension_x_n: Float64Array;
+  tension_y_n: Float64Array;
+  tension_z_n: Float64Array;
+  strain: Float64Array;
+  slope_rad: Float64Array;
 }
 
 /** A chain at rest. */
@@ -282,16 +282,16 @@ export function sweep_bundle(input: {
 
 /** The ring, tensions and shares of a bundle under many loads. */
 export interface BundleArrays {
-  ring_x_m: number[];
-  ring_y_m: number[];
-  ring_z_m: number[];
+  ring_x_m: Float64Array;
+  ring_y_m: Float64Array;
+  ring_z_m: Float64Array;
   lines: {
     name: string;
-    tension_near_n: number[];
-    tension_far_n: number[];
-    share: number[];
+    tension_near_n: Float64Array;
+    tension_far_n: Float64Array;
+    share: Float64Array;
   }[];
-  residual: number[];
+  residual: Float64Array;
 }
 
 /** `sweep_bundle` for many loads, in SI. Steps in one direction cost least. */

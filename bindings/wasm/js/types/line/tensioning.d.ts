@@ -12,15 +12,15 @@ export interface PullIn {
 
 /** The way from slack to the wanted state, in SI, and the whole of the work. */
 export interface PullInCurve {
-  rest_length_m: number[];
-  drawn_in_m: number[];
-  through_m: number[];
-  tension_near_n: number[];
-  tension_far_n: number[];
-  sag_below_chord_m: number[];
-  stored_j: number[];
-  lifted_j: number[];
-  work_j: number[];
+  rest_length_m: Float64Array;
+  drawn_in_m: Float64Array;
+  through_m: Float64Array;
+  tension_near_n: Float64Array;
+  tension_far_n: Float64Array;
+  sag_below_chord_m: Float64Array;
+  stored_j: Float64Array;
+  lifted_j: Float64Array;
+  work_j: Float64Array;
   work: Quantity;
   imbalance: Quantity;
   residual: Quantity;

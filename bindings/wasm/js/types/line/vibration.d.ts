@@ -8,13 +8,13 @@ export function string_modes(input: {
   tension: QuantityLike;
   linear_density: QuantityLike;
   count: number;
-}): { frequency_hz: number[] };
+}): { frequency_hz: Float64Array };
 
 /** Frequencies ω c sqrt(m / N) / π of a shallow cable with a sag parameter λ². */
 export function irvine_caughey(input: { lambda_squared: RatioLike; count: number }): {
-  symmetric_over_pi: number[];
-  antisymmetric_over_pi: number[];
-  out_of_plane_over_pi: number[];
+  symmetric_over_pi: Float64Array;
+  antisymmetric_over_pi: Float64Array;
+  out_of_plane_over_pi: Float64Array;
 };
 
 /** Frequencies and shapes of an empty line; one list in a shape for each mode. */
@@ -22,14 +22,14 @@ export interface CableModes {
   lambda_squared: Quantity;
   sag_ratio: Quantity;
   chord_tension: Quantity;
-  symmetric_hz: number[];
-  antisymmetric_hz: number[];
-  out_of_plane_hz: number[];
+  symmetric_hz: Float64Array;
+  antisymmetric_hz: Float64Array;
+  out_of_plane_hz: Float64Array;
   first_in_plane: "symmetric" | "antisymmetric";
-  along: number[];
-  symmetric_shape: number[][];
-  antisymmetric_shape: number[][];
-  out_of_plane_shape: number[][];
+  along: Float64Array;
+  symmetric_shape: Float64Array[];
+  antisymmetric_shape: Float64Array[];
+  out_of_plane_shape: Float64Array[];
   notes: LineNote[];
 }
 
@@ -50,18 +50,18 @@ export interface ModeShape {
   along_share: Quantity;
   sideways_share: Quantity;
   upward_share: Quantity;
-  x: number[];
-  y: number[];
-  z: number[];
+  x: Float64Array;
+  y: Float64Array;
+  z: Float64Array;
 }
 
 /** Modes of a chain and the rest places of its nodes, anchors included. */
 export interface ChainModes {
   modes: ModeShape[];
-  s_m: number[];
-  x_m: number[];
-  y_m: number[];
-  z_m: number[];
+  s_m: Float64Array;
+  x_m: Float64Array;
+  y_m: Float64Array;
+  z_m: Float64Array;
   residual: Quantity;
 }
 

@@ -34,17 +34,17 @@ export interface WalkState {
 
 /** The line with the load at many places. */
 export interface WalkEnvelope {
-  at_m: number[];
-  x_m: number[];
-  z_m: number[];
-  below_chord_m: number[];
-  tension_near_n: number[];
-  tension_far_n: number[];
-  slope_near_rad: number[];
-  slope_far_rad: number[];
-  rise_before_rad: number[];
-  rise_after_rad: number[];
-  hold_n: number[];
+  at_m: Float64Array;
+  x_m: Float64Array;
+  z_m: Float64Array;
+  below_chord_m: Float64Array;
+  tension_near_n: Float64Array;
+  tension_far_n: Float64Array;
+  slope_near_rad: Float64Array;
+  slope_far_rad: Float64Array;
+  rise_before_rad: Float64Array;
+  rise_after_rad: Float64Array;
+  hold_n: Float64Array;
 }
 
 /** The line with someone standing on it: the feet hold the line. One answer for each equilibrium. */

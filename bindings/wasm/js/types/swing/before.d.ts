@@ -9,9 +9,9 @@ export interface WaitingRope {
   tension: Quantity;
   lowest: Place;
   below_body: Quantity;
-  x_m: number[];
-  y_m: number[];
-  z_m: number[];
+  x_m: Float64Array;
+  y_m: Float64Array;
+  z_m: Float64Array;
 }
 
 export interface Waiting {

@@ -66,20 +66,20 @@ export interface FullFlight {
   energy: Record<string, Quantity>;
   /** The motion at equal spacing, in SI. */
   series: {
-    t_s: number[];
-    x_m: number[];
-    y_m: number[];
-    z_m: number[];
-    ring_x_m: number[];
-    ring_y_m: number[];
-    ring_z_m: number[];
-    resultant_n: number[];
-    rope_body_tension_n: number[][];
-    rope_ring_tension_n: number[][];
-    line_near_tension_n: number[][];
-    line_far_tension_n: number[][];
+    t_s: Float64Array;
+    x_m: Float64Array;
+    y_m: Float64Array;
+    z_m: Float64Array;
+    ring_x_m: Float64Array;
+    ring_y_m: Float64Array;
+    ring_z_m: Float64Array;
+    resultant_n: Float64Array;
+    rope_body_tension_n: Float64Array[];
+    rope_ring_tension_n: Float64Array[];
+    line_near_tension_n: Float64Array[];
+    line_far_tension_n: Float64Array[];
     /** Rest length of each line from its near anchor to the ring. */
-    ring_on_line_m: number[][];
+    ring_on_line_m: Float64Array[];
   };
   mesh: {
     nodes: number;

@@ -157,19 +157,19 @@ export interface Flight {
   fold: { acceleration_over_g: Quantity; speed_excess: Quantity };
   /** The motion at equal spacing, in SI. */
   series: {
-    t_s: number[];
-    x_m: number[];
-    y_m: number[];
-    z_m: number[];
-    ring_x_m: number[];
-    ring_y_m: number[];
-    ring_z_m: number[];
-    resultant_n: number[];
-    rope_tension_n: number[][];
-    stop_tension_n: number[][];
-    line_near_tension_n: number[][];
-    line_far_tension_n: number[][];
-    anchor_force_n: number[][];
+    t_s: Float64Array;
+    x_m: Float64Array;
+    y_m: Float64Array;
+    z_m: Float64Array;
+    ring_x_m: Float64Array;
+    ring_y_m: Float64Array;
+    ring_z_m: Float64Array;
+    resultant_n: Float64Array;
+    rope_tension_n: Float64Array[];
+    stop_tension_n: Float64Array[];
+    line_near_tension_n: Float64Array[];
+    line_far_tension_n: Float64Array[];
+    anchor_force_n: Float64Array[];
   };
   notes: ({ kind: string } & Record<string, unknown>)[];
   assumed: { parameter: string; value: string }[];

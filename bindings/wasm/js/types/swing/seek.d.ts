@@ -17,11 +17,11 @@ export interface HighestExit {
 
 /** Where one may jump from; the arrays go together. */
 export interface ExitPlaces {
-  x_m: number[];
-  y_m: number[];
-  z_m: number[];
-  clearance_m: number[];
-  peak_n: number[];
+  x_m: Float64Array;
+  y_m: Float64Array;
+  z_m: Float64Array;
+  clearance_m: Float64Array;
+  peak_n: Float64Array;
   holds: { from: Place; to: Place }[];
 }
 
@@ -35,12 +35,12 @@ export interface Winds {
 }
 
 export interface WindSweep {
-  wind_m_per_s: number[];
-  leftmost_m: number[];
-  rightmost_m: number[];
-  lowest_m: number[];
-  peak_n: number[];
-  walls: { wall: string; clearance_m: number[]; largest: Quantity | null }[];
+  wind_m_per_s: Float64Array;
+  leftmost_m: Float64Array;
+  rightmost_m: Float64Array;
+  lowest_m: Float64Array;
+  peak_n: Float64Array;
+  walls: { wall: string; clearance_m: Float64Array; largest: Quantity | null }[];
 }
 
 /** Half widths within which each jump differs. */
@@ -57,19 +57,19 @@ export interface Spread {
 
 /** One value for each jump, and bounds over time. */
 export interface Envelope {
-  peak_n: number[];
-  lowest_m: number[];
-  leftmost_m: number[];
-  rightmost_m: number[];
-  clearance_m: number[];
+  peak_n: Float64Array;
+  lowest_m: Float64Array;
+  leftmost_m: Float64Array;
+  rightmost_m: Float64Array;
+  clearance_m: Float64Array;
   contacts: number;
-  t_s: number[];
-  x_low_m: number[];
-  x_high_m: number[];
-  y_low_m: number[];
-  y_high_m: number[];
-  z_low_m: number[];
-  z_high_m: number[];
+  t_s: Float64Array;
+  x_low_m: Float64Array;
+  x_high_m: Float64Array;
+  y_low_m: Float64Array;
+  y_high_m: Float64Array;
+  z_low_m: Float64Array;
+  z_high_m: Float64Array;
 }
 
 /** The ropes with which the lowest point is at a height: the same is added to each. */
