@@ -8,7 +8,7 @@ Results are calculations, not permission: local codes, manufacturers' instructio
 practice rule.
 """
 
-from . import anchor, fall, line, material, pulley, rig, swing
+from . import anchor, fall, line, material, pictures, pulley, rig, swing
 from ._native import Quantity
 from .errors import (
     DocumentError,
@@ -35,6 +35,7 @@ __all__ = [
     "fall",
     "line",
     "material",
+    "pictures",
     "plan",
     "pulley",
     "rig",
