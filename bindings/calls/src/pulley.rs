@@ -1,6 +1,6 @@
 //! Calls of `pulley`.
 
-use tautwork::pulley::{Friction, Ordinary, PulleyError, System, ordinary};
+use tautwork::pulley::{Friction, Haul, Ordinary, PulleyError, System, ordinary};
 
 use crate::{Call, Failure, Kind, args};
 
@@ -19,6 +19,8 @@ pub(crate) const CALLS: &[Call] = &[
     call!(pulley::capstan_ratio(mu, wrap) => Text),
     call!(pulley::capstan_hold(load, mu, wrap)),
     call!(pulley::implied_mu(ratio, wrap) => Text),
+    call!(pulley::haul_work { &Haul }),
+    call!(pulley::compare_hauls(&haul: Haul, &systems: Vec<Ordinary>)),
 ];
 
 impl From<PulleyError> for Failure {

@@ -99,6 +99,8 @@ export const material = model("material", [
 export const pulley = model("pulley", [
   "capstan_hold",
   "capstan_ratio",
+  "compare_hauls",
+  "haul_work",
   "implied_mu",
   "ordinary",
   "solve",

@@ -1,0 +1,8 @@
+//! A haul, stroke by stroke: its theory is on the page of this folder, joined to that of `pulley`.
+
+mod plan;
+
+pub use plan::{Haul, HaulWork, Hauls, compare_hauls, haul_work};
+
+#[cfg(test)]
+mod tests;
