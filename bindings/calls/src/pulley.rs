@@ -1,6 +1,9 @@
 //! Calls of `pulley`.
 
-use tautwork::pulley::{Friction, Haul, Ordinary, PulleyError, System, ordinary};
+use tautwork::pulley::{
+    Friction, Haul, Ordinary, PulleyError, System, WayBack, WayPlaces, ordinary,
+};
+use tautwork::swing::Jump;
 
 use crate::{Call, Failure, Kind, args};
 
@@ -21,12 +24,16 @@ pub(crate) const CALLS: &[Call] = &[
     call!(pulley::implied_mu(ratio, wrap) => Text),
     call!(pulley::haul_work { &Haul }),
     call!(pulley::compare_hauls(&haul: Haul, &systems: Vec<Ordinary>)),
+    call!(pulley::way_back { &WayBack }),
+    call!(pulley::haul_fails(&jump: Jump, &way: WayPlaces, at: usize)),
 ];
 
 impl From<PulleyError> for Failure {
     fn from(error: PulleyError) -> Self {
         match error {
             PulleyError::Invalid(invalid) => invalid.into(),
+            PulleyError::Line(line) => line.into(),
+            PulleyError::Swing(swing) => (*swing).into(),
             PulleyError::Residual { residual, .. } => {
                 Self::new(Kind::NoConvergence, &error).with("residual", &residual)
             }

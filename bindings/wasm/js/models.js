@@ -100,11 +100,13 @@ export const pulley = model("pulley", [
   "capstan_hold",
   "capstan_ratio",
   "compare_hauls",
+  "haul_fails",
   "haul_work",
   "implied_mu",
   "ordinary",
   "solve",
   "tackle",
+  "way_back",
 ]);
 
 export const rig = model("rig", ["plan_text", "schema"]);

@@ -1,4 +1,6 @@
+import type { BundleLine } from "./line.js";
 import type { Quantity, QuantityLike, RatioLike } from "./quantity.js";
+import type { Jump, Outlook, PlaceLike } from "./swing.js";
 
 /** How a sheave loses tension: one efficiency, axle friction by wrap, or rope sliding on a bar. */
 export type Friction =
@@ -53,18 +55,18 @@ export interface Solution {
 /** Solves a pulley system: advantages, forces to raise, hold and lower, tensions, travel. */
 export function solve(input: { system: System; load: QuantityLike }): Solution;
 
+/** Ordinary systems, by what they are. */
+export type Ordinary =
+  | "redirect"
+  | "two_to_one"
+  | "three_to_one"
+  | "four_to_one"
+  | "five_to_one"
+  | "six_to_one"
+  | "nine_to_one";
+
 /** An ordinary system with parallel ropes and one kind of sheave, for `solve`. */
-export function ordinary(input: {
-  system:
-    | "redirect"
-    | "two_to_one"
-    | "three_to_one"
-    | "four_to_one"
-    | "five_to_one"
-    | "six_to_one"
-    | "nine_to_one";
-  friction: Friction;
-}): System;
+export function ordinary(input: { system: Ordinary; friction: Friction }): System;
 
 /** Block-and-tackle stages that haul on one another, from the load to the hand, for `solve`. */
 export function tackle(input: { parts: number[]; redirect: boolean; friction: Friction }): System;
@@ -130,4 +132,58 @@ export function haul_work(haul: Haul): HaulWork;
 export function compare_hauls(input: { haul: Haul; systems: readonly Ordinary[] }): {
   each: HaulWork[];
   least: Ordinary | null;
+};
+
+/** A jumper who is to be drawn in. */
+export interface WayBack {
+  /** Lines that hold the ring, as in `line.solve_bundle`; none for a ring that does not move. */
+  lines: BundleLine[];
+  ring_mass: QuantityLike;
+  ropes: {
+    name: string;
+    rest_length: QuantityLike;
+    weight: QuantityLike;
+    stretch: Record<string, unknown>;
+  }[];
+  mass: QuantityLike;
+  ring: readonly QuantityLike[];
+  body: readonly QuantityLike[];
+  pulley: readonly QuantityLike[];
+  lip: readonly QuantityLike[];
+  lip_friction: RatioLike;
+  haul_weight: QuantityLike;
+  haul_stretch: Record<string, unknown>;
+  walls?: { name: string; points: PlaceLike[] }[];
+  body_radius: QuantityLike;
+  steps: number;
+}
+
+/** The way; the arrays go together, from far out to the lip. */
+export interface WayPlaces {
+  rope_out_m: Float64Array;
+  pull_n: Float64Array;
+  behind_lip_n: Float64Array;
+  lip_turn_rad: Float64Array;
+  below_level_rad: Float64Array;
+  x_m: Float64Array;
+  y_m: Float64Array;
+  z_m: Float64Array;
+  ring_x_m: Float64Array;
+  ring_y_m: Float64Array;
+  ring_z_m: Float64Array;
+  jump_ropes_n: Float64Array;
+  clearance_m: Float64Array;
+  greatest: Quantity;
+  greatest_at: Quantity;
+  slack_from: Quantity | null;
+  work: Quantity;
+}
+
+/** The way of a jumper who is drawn in to the lip, place by place. */
+export function way_back(way: WayBack): WayPlaces;
+
+/** The haul rope fails at a place of a way: the jumper swings out again from rest. */
+export function haul_fails(input: { jump: Jump; way: WayPlaces; at: number }): {
+  rope_out: Quantity;
+  outlook: Outlook;
 };

@@ -8,6 +8,12 @@ pub enum PulleyError {
     /// A parameter is outside its range.
     #[error(transparent)]
     Invalid(#[from] Invalid),
+    /// The lines, jump ropes and haul rope have no rest.
+    #[error(transparent)]
+    Line(crate::line::LineError),
+    /// The swing after a failure has no answer.
+    #[error(transparent)]
+    Swing(Box<crate::swing::SwingError>),
     /// Two bodies or two ropes have one name.
     #[error("two {what} are named \"{name}\"; names must differ")]
     DuplicateName {

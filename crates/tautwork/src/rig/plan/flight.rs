@@ -148,7 +148,7 @@ fn follow(defaults: &Defaults, change: Change) -> Follow {
     }
 }
 
-fn wall(terrain: &TerrainEntry) -> Wall {
+pub(super) fn wall(terrain: &TerrainEntry) -> Wall {
     let points = terrain.points.iter().map(|p| Place { x: p[0], y: Length::from_si(0.0), z: p[1] });
     Wall { name: terrain.name.clone(), points: points.collect() }
 }

@@ -1,25 +1,21 @@
 //! The way back up: from hanging free under the ring to the lip.
 
-use super::hang::{BODY, RING, net, position};
-use super::lines::{Span, distance_m, size};
+use super::flight::wall;
+use super::gear::stretch;
+use super::lines::{Span, bundle, size};
 use super::result::{FramePlan, HaulPlan, HaulStep, MemberPlan};
 use crate::anchor::{Frame, FrameMember, HeadRope, frame_forces};
-use crate::line::{LineError, NetLine, NetSolution, Node, solve_net};
 use crate::pulley::{
-    Body, BodyKind, Friction, Ordinary, Rope, Sheave, System, capstan_ratio, ordinary, solve,
+    Body, BodyKind, Friction, Ordinary, Rope, Sheave, System, WayBack, WayRope, capstan_ratio,
+    ordinary, solve, way_back,
 };
 use crate::quantity::{
     Angle, AxialRigidity, Energy, Force, GRAVITY, Length, LineLoad, Quantity, Words,
 };
-use crate::rig::{FrameEntry, HaulEntry, HaulSystem, Rig, RigError};
-use crate::swing::Polyline;
+use crate::rig::{CordageEntry, FrameEntry, HaulEntry, HaulSystem, Rig, RigError};
 
 /// Positions shown on the way.
 const STEPS: usize = 15;
-/// Shortest rope from the pulley to the jumper, m: a body does not fit closer.
-const CLOSEST_M: f64 = 0.5;
-const HAUL: &str = "haul rope\n";
-const PULLEY: &str = "pulley\n";
 
 /// Solves the haul of the document from where the jumper comes to rest.
 pub(super) fn haul(
@@ -106,8 +102,7 @@ fn system(system: HaulSystem) -> Ordinary {
     }
 }
 
-/// Statics of lines, ring, jump ropes and haul rope for a shorter and shorter haul rope, each position
-/// sought from the last.
+/// The way of the jumper who hangs at rest.
 fn way(
     rig: &Rig,
     spans: &[Span<'_>],
@@ -116,83 +111,47 @@ fn way(
     ring: [Length; 3],
     rest: [Length; 3],
 ) -> Result<Vec<HaulStep>, RigError> {
+    let weight = |cordage: &CordageEntry| LineLoad::from_si(cordage.linear_density.si() * GRAVITY);
     let cordage = rig.cordage_named(&haul.cordage)?;
-    let mut net = net(rig, spans, ring, rest, false)?;
-    net.nodes.push(Node {
-        name: PULLEY.to_owned(),
-        position: pulley,
-        fixed: true,
-        load: [Force::from_si(0.0); 3],
-    });
-    net.lines.push(NetLine {
-        name: HAUL.to_owned(),
-        from: PULLEY.to_owned(),
-        to: BODY.to_owned(),
-        rest_length: Length::from_si(1.0),
-        weight: LineLoad::from_si(cordage.linear_density.si() * GRAVITY),
-        stretch: super::gear::stretch(&cordage.stretch)?,
-    });
-    // From a rope that hangs loose to one that ends with the body level with the lip.
-    let from_m = 1.03 * distance_m(&pulley, &rest);
-    let to_m = (pulley[2].si() - haul.lip[2].si()).max(CLOSEST_M).min(0.5 * from_m);
-    let walls = walls(rig);
-    let mut steps = Vec::with_capacity(STEPS);
-    for i in 0..STEPS {
-        let share = i as f64 / (STEPS - 1) as f64;
-        let rope_m = from_m + (to_m - from_m) * share;
-        if let Some(line) = net.lines.last_mut() {
-            line.rest_length = Length::from_si(rope_m);
-        }
-        let what = format!("haul with {rope_m:.1} m of rope out");
-        let solved = solve_net(&net).map_err(|e: LineError| RigError::unsolved(&what, &e))?;
-        for node in &mut net.nodes {
-            if let Some(place) = position(&solved, &node.name).filter(|_| !node.fixed) {
-                node.position = place;
-            }
-        }
-        steps.push(step(rig, &solved, rope_m, &walls)?);
+    let mut ropes = Vec::with_capacity(rig.jump.rope.len());
+    for rope in &rig.jump.rope {
+        let cordage = rig.cordage_named(&rope.cordage)?;
+        ropes.push(WayRope {
+            name: rope.name.clone(),
+            rest_length: rope.rest_length,
+            weight: weight(cordage),
+            stretch: stretch(&cordage.stretch)?,
+        });
     }
-    Ok(steps)
-}
-
-fn step(
-    rig: &Rig,
-    solved: &NetSolution,
-    rope_m: f64,
-    walls: &[Polyline],
-) -> Result<HaulStep, RigError> {
-    let missing = || RigError::unsolved("haul", &"a part is not in the result");
-    let rope = solved.lines.iter().find(|l| l.name == HAUL).ok_or_else(missing)?;
-    let body = position(solved, BODY).ok_or_else(missing)?;
-    let ring = position(solved, RING).ok_or_else(missing)?;
-    let jump_ropes = solved.lines.iter().filter(|l| rig.jump.rope.iter().any(|r| r.name == l.name));
-    let mut left = [Force::from_si(0.0); 3];
-    for line in jump_ropes {
-        for (sum, force) in left.iter_mut().zip(line.pull_to) {
-            *sum += force;
-        }
-    }
-    let [x, y, z] = rope.pull_from.map(Quantity::si);
-    let at = [body[0].si(), body[2].si()];
-    let nearest = walls.iter().map(|w| w.distance_m(at)).reduce(f64::min);
-    let radius = rig.jumper.radius_or_default().si();
-    Ok(HaulStep {
-        rope_out: Length::from_si(rope_m),
-        pull: rope.tension_from,
-        body,
+    let way = WayBack {
+        lines: bundle(spans),
+        ring_mass: rig.ring.mass,
+        ropes,
+        mass: rig.jumper.mass,
         ring,
-        jump_ropes: Force::from_si(size(&left)),
-        below_level: Angle::from_si((-z).atan2(x.hypot(y))),
-        clearance: nearest.map(|d| Length::from_si(d - radius)),
-    })
-}
-
-fn walls(rig: &Rig) -> Vec<Polyline> {
-    let wall = |t: &crate::rig::TerrainEntry| Polyline {
-        name: t.name.clone(),
-        corners_m: t.points.iter().map(|p| [p[0].si(), p[1].si()]).collect(),
+        body: rest,
+        pulley,
+        lip: haul.lip,
+        // The document gives the turn at the edge itself.
+        lip_friction: 0.0.ratio(),
+        haul_weight: weight(cordage),
+        haul_stretch: stretch(&cordage.stretch)?,
+        walls: rig.terrain.iter().map(wall).collect(),
+        body_radius: rig.jumper.radius_or_default(),
+        steps: STEPS,
     };
-    rig.terrain.iter().map(wall).collect()
+    let places = way_back(&way).map_err(|e| RigError::unsolved("haul", &e))?;
+    let m = |column: &[f64], i: usize| Length::from_si(column[i]);
+    let step = |i: usize| HaulStep {
+        rope_out: m(&places.rope_out_m, i),
+        pull: Force::from_si(places.pull_n[i]),
+        body: [m(&places.x_m, i), m(&places.y_m, i), m(&places.z_m, i)],
+        ring: [m(&places.ring_x_m, i), m(&places.ring_y_m, i), m(&places.ring_z_m, i)],
+        jump_ropes: Force::from_si(places.jump_ropes_n[i]),
+        below_level: Angle::from_si(places.below_level_rad[i]),
+        clearance: places.clearance_m.get(i).copied().map(Length::from_si),
+    };
+    Ok((0..STEPS).map(step).collect())
 }
 
 /// The sheave that turns the haul rope from the jumper to the system.
