@@ -66,6 +66,7 @@ fn jump() -> Jump {
         faults: vec![],
         walls: vec![],
         body_radius: 0.9.meters(),
+        body_length: None,
         launch_zone: None,
         timed_forces: vec![],
         run: Run::Stiff,

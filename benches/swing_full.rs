@@ -58,6 +58,7 @@ fn single() -> Jump {
         faults: vec![],
         walls: vec![],
         body_radius: 0.9.meters(),
+        body_length: None,
         launch_zone: None,
         timed_forces: vec![],
         run: Run::Stiff,

@@ -8,6 +8,9 @@ use tautwork::quantity::{Quantity, Text};
 
 use crate::Failure;
 
+/// Characters of a value that an error message shows.
+const LONGEST_SHOWN: usize = 200;
+
 /// The arguments of one call, read one by one.
 #[derive(Debug)]
 pub struct Args(Map<String, Json>);
@@ -120,9 +123,13 @@ fn step<'a>(value: &'a Json, segment: &serde_path_to_error::Segment) -> Option<&
     }
 }
 
-/// A value as an error message shows it: a text without its quotes.
+/// A value as an error message shows it: a text without its quotes, cut where it would be a whole file.
 fn shown(value: &Json) -> String {
-    value.as_str().map_or_else(|| value.to_string(), str::to_owned)
+    let text = value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+    match text.char_indices().nth(LONGEST_SHOWN) {
+        Some((end, _)) => format!("{} ...", &text[..end]),
+        None => text,
+    }
 }
 
 /// The answer of a call as a tree in which quantities are `{ value, unit }`.

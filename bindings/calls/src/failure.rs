@@ -99,6 +99,10 @@ impl Failure {
             (path, Some(name)) if path.rsplit('.').next() != Some(name) => format!("{path}.{name}"),
             (path, _) => path.to_owned(),
         };
+        if parameter == "." {
+            // The whole mapping: what is wrong with it says which part.
+            return Self::new(kind, &why);
+        }
         let failure = Self::new(kind, &format!("{parameter}: {why}")).with("parameter", &parameter);
         match given {
             Some(given) if name.is_none() => failure.with("value", &given),

@@ -10,6 +10,7 @@ mod table;
 
 mod amount;
 mod args;
+mod bytes;
 mod failure;
 mod series;
 
@@ -26,6 +27,7 @@ use std::sync::OnceLock;
 
 pub use amount::Amount;
 pub use args::Args;
+pub use bytes::bytes_text;
 pub use ciborium::Value;
 pub use failure::{Failure, Kind};
 pub use series::is_series;
@@ -77,6 +79,7 @@ const MODELS: &[&[Call]] = &[
     swing::full::CALLS,
     swing::jump::CALLS,
     swing::seek::CALLS,
+    swing::terrain::CALLS,
 ];
 
 /// Every call, in order of its name.

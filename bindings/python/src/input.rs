@@ -3,15 +3,16 @@
 use numpy::PyReadonlyArray1;
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::{PyBool, PyDict, PyFloat, PyInt, PyString};
+use pyo3::types::{PyBool, PyBytes, PyDict, PyFloat, PyInt, PyString};
 use serde_json::{Map, Number, Value as Json};
+use tautwork_calls::bytes_text;
 
 use crate::quantity::{self, Quantity};
 
 /// Deeper arguments are refused: no input of the library comes near.
 const DEEPEST: usize = 64;
 
-/// Reads an argument: numbers, texts, quantities of this package or of one like pint, mappings,
+/// Reads an argument: numbers, texts, bytes, quantities of this package or of one like pint, mappings,
 /// results of other calls, lists and arrays.
 pub(crate) fn json(object: &Bound<'_, PyAny>) -> PyResult<Json> {
     read(object, 0)
@@ -29,6 +30,9 @@ fn read(object: &Bound<'_, PyAny>, depth: usize) -> PyResult<Json> {
     }
     if let Ok(text) = object.cast::<PyString>() {
         return Ok(Json::String(text.to_str()?.to_owned()));
+    }
+    if let Ok(bytes) = object.cast::<PyBytes>() {
+        return Ok(Json::String(bytes_text(bytes.as_bytes())));
     }
     if object.is_instance_of::<PyInt>()
         && let Ok(integer) = object.extract::<i64>()

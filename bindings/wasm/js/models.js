@@ -113,6 +113,7 @@ export const rig = model("rig", ["plan_text", "schema"]);
 
 export const swing = model("swing", [
   "apart_in_flight",
+  "clearance_history",
   "envelope",
   "exits_that_clear",
   "fly",
@@ -120,8 +121,10 @@ export const swing = model("swing", [
   "highest_exit_for_peak",
   "least_apart",
   "outlook",
+  "rope_clearance_history",
   "rope_length_for_lowest",
   "step_off",
+  "terrain_facts",
   "waiting",
   "wind_sweep",
 ]);

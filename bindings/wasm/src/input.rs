@@ -1,8 +1,8 @@
 //! JavaScript values to JSON.
 
-use js_sys::{Array, Float64Array, Object};
+use js_sys::{Array, Float64Array, Object, Uint8Array};
 use serde_json::{Number, Value as Json};
-use tautwork_calls::Failure;
+use tautwork_calls::{Failure, bytes_text};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Deeper arguments are refused: no input of the library comes near.
@@ -10,7 +10,7 @@ const DEEPEST: usize = 64;
 /// Whole numbers up to here are exact in a double.
 const EXACT: f64 = 9_007_199_254_740_992.0;
 
-/// Reads an argument: numbers, texts, arrays, Float64Arrays and plain objects.
+/// Reads an argument: numbers, texts, arrays, Float64Arrays, bytes as Uint8Arrays and plain objects.
 pub(crate) fn json(value: &JsValue) -> Result<Json, Failure> {
     read(value, 0)
 }
@@ -29,6 +29,8 @@ fn read(value: &JsValue, depth: usize) -> Result<Json, Failure> {
         Ok(Json::String(text))
     } else if let Some(series) = value.dyn_ref::<Float64Array>() {
         Ok(series.to_vec().into_iter().map(number).collect())
+    } else if let Some(bytes) = value.dyn_ref::<Uint8Array>() {
+        Ok(Json::String(bytes_text(&bytes.to_vec())))
     } else if let Some(list) = value.dyn_ref::<Array>() {
         list.iter().map(|item| read(&item, depth + 1)).collect()
     } else if value.is_object() {

@@ -5,6 +5,7 @@ pub(crate) mod before;
 pub(crate) mod full;
 pub(crate) mod jump;
 pub(crate) mod seek;
+pub(crate) mod terrain;
 
 use tautwork::swing::SwingError;
 

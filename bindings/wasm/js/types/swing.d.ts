@@ -3,3 +3,4 @@ export * from "./swing/before.js";
 export * from "./swing/full.js";
 export * from "./swing/jump.js";
 export * from "./swing/seek.js";
+export * from "./swing/terrain.js";

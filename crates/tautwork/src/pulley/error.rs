@@ -11,7 +11,7 @@ pub enum PulleyError {
     /// The lines, jump ropes and haul rope have no rest.
     #[error(transparent)]
     Line(crate::line::LineError),
-    /// The swing after a failure has no answer.
+    /// A wall is broken, or the swing after a failure has no answer.
     #[error(transparent)]
     Swing(Box<crate::swing::SwingError>),
     /// Two bodies or two ropes have one name.

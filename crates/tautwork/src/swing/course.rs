@@ -9,7 +9,7 @@ use super::jump::Jump;
 use super::model::{BODY, Model, RING, SPEED};
 use super::space::size;
 use super::support::Support;
-use super::terrain::Wall;
+use super::terrain::{Body, Wall};
 use super::walk::Walk;
 use super::watch::Watch;
 use crate::ode::{Control, Halt};
@@ -27,7 +27,7 @@ pub(super) struct Course {
     pub rope_names: Vec<String>,
     pub stop_names: Vec<String>,
     pub walls: Vec<Wall>,
-    pub radius_m: f64,
+    pub body: Body,
     pub zone_m: f64,
     pub forces_n: Vec<f64>,
     pub lines: usize,

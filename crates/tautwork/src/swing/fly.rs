@@ -62,6 +62,7 @@ use crate::quantity::check::non_negative;
 ///     faults: vec![],
 ///     walls: vec![],
 ///     body_radius: 1.0.meters(),
+///     body_length: None,
 ///     launch_zone: None,
 ///     timed_forces: vec![],
 ///     run: Run::Stiff,

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::fault::Fault;
 use super::fold::Fold;
+use super::terrain::TerrainMesh;
 use crate::material::Stretch;
 use crate::quantity::{
     Area, AxialRigidity, Damping, Density, Force, Length, LinearDensity, Mass, MaybeText, Quantity,
@@ -143,15 +144,33 @@ pub struct Stop {
     pub response: Response,
 }
 
-/// A named wall, floor or ledge: a profile of straight pieces in the plane of the span (y zero), the
-/// same for every y.
+/// A named wall, floor or ledge: either a profile of straight pieces in the plane of the span (y zero), the
+/// same for every y, or a mesh.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Wall {
     /// Name, for the results.
     pub name: String,
-    /// Corners in order, at least two.
+    /// Corners of a profile in order, at least two; empty with a mesh.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub points: Vec<Place>,
+    /// Terrain as triangles.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mesh: Option<TerrainMesh>,
+}
+
+impl Wall {
+    /// A profile.
+    #[must_use]
+    pub fn profile(name: impl Into<String>, points: Vec<Place>) -> Self {
+        Self { name: name.into(), points, mesh: None }
+    }
+
+    /// A mesh.
+    #[must_use]
+    pub fn mesh(name: impl Into<String>, mesh: TerrainMesh) -> Self {
+        Self { name: name.into(), points: Vec::new(), mesh: Some(mesh) }
+    }
 }
 
 /// A jump from an edge on ropes that are tied to a ring on a span.
@@ -167,7 +186,7 @@ pub struct Jump {
     /// Drag area of the jumper: drag coefficient times frontal area.
     #[serde(with = "Text::<Area>")]
     pub drag_area: Area,
-    /// Centre of the body at exit.
+    /// Where the ropes are tied to the body at exit: its centre, if it is a ball.
     pub exit: Place,
     /// Velocity along x at exit.
     #[serde(with = "Text::<Speed>")]
@@ -226,6 +245,10 @@ pub struct Jump {
     /// Radius of the body, taken off every clearance.
     #[serde(with = "Text::<Length>")]
     pub body_radius: Length,
+    /// Length of the body as a capsule that hangs from the tie-in, Eq. (T4), at least twice the radius. Left
+    /// out, the body is a ball about the tie-in.
+    #[serde(with = "MaybeText::<Length>", default)]
+    pub body_length: Option<Length>,
     /// Radius of the launch zone around the exit, within which clearance counts as exit clearance; 3 m
     /// if left out.
     #[serde(with = "MaybeText::<Length>", default)]

@@ -2,6 +2,7 @@
 #![doc = include_str!("full/README.md")]
 #![doc = include_str!("before/README.md")]
 #![doc = include_str!("apart/README.md")]
+#![doc = include_str!("terrain/README.md")]
 
 mod apart;
 mod before;
@@ -66,7 +67,12 @@ pub use seek::{
     EdgeStretch, ExitPlaces, HighestExit, RopeLengths, WallWind, WindSweep, Winds,
     exits_that_clear, highest_exit_for_peak, rope_length_for_lowest, wind_sweep,
 };
-pub(crate) use terrain::Wall as Polyline;
+pub(crate) use terrain::walls as ready_walls;
+pub use terrain::{
+    ClearanceCase, ClearanceHistory, MeshFile, Placing, RopeClearanceCase, RopeClearanceHistory,
+    RopeHistory, TerrainError, TerrainFacts, TerrainMesh, Up, WallHistory, clearance_history,
+    rope_clearance_history, terrain_facts,
+};
 
 #[cfg(test)]
 mod tests;

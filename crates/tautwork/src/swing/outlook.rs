@@ -92,6 +92,7 @@ pub struct Outlook {
 /// #     ring_at_exit: None, ring_damping: None, line_mass_share: None, rope_drag_area: None,
 /// #     air_density: None, wind: None, wind_y: None, fold: Fold::Neglected,
 /// #     faults: vec![], walls: vec![], body_radius: 1.0.meters(),
+/// #     body_length: None,
 /// #     launch_zone: None, timed_forces: vec![], run: Run::Stiff,
 /// #     follow: Follow { horizon: 4.0.seconds(), ..Follow::default() },
 /// # };

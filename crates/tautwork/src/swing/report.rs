@@ -13,6 +13,7 @@ use super::note::Note;
 use super::setup::Setup;
 use super::space::{size, three};
 use super::support::Support;
+use super::terrain::Wall;
 use super::watch::{Best, Figure};
 use super::{Ending, SwingError};
 use crate::quantity::{Force, GRAVITY, Length, Quantity, Ratio, Speed, Time, print};
@@ -59,14 +60,15 @@ pub(super) fn report<S: Support>(
     let weight_n = model.body_kg * GRAVITY;
     let clearance = |figure, wall: String| {
         out.watch.best(figure).map(|b| {
-            let value = Length::from_si((-b.value - setup.course.radius_m).max(0.0));
+            let value = Length::from_si((-b.value - setup.course.body.radius_m).max(0.0));
             Clearance { wall, least: Extreme { value, ..at_body(b, 1.0) } }
         })
     };
+    let body = &setup.course.body;
+    let exit_axis = out.watch.best(Figure::Exit).map(|b| b.axis(body));
+    let at_exit = |wall: &Wall| exit_axis.map_or(f64::INFINITY, |axis| body.away_m(wall, axis));
     let exit_clearance = clearance(Figure::Exit, String::new()).map(|mut c| {
-        let at = c.least.place.m();
-        let nearest =
-            setup.course.walls.iter().min_by(|a, b| a.away_m(at).total_cmp(&b.away_m(at)));
+        let nearest = setup.course.walls.iter().min_by(|a, b| at_exit(a).total_cmp(&at_exit(b)));
         c.wall = nearest.map_or_else(String::new, |w| w.name.clone());
         c
     });
@@ -323,9 +325,7 @@ fn anchors<S: Support>(
 
 /// Free height under the body at its lowest point.
 fn height_left(course: &Course, low: Best) -> Option<Length> {
-    let below = course.walls.iter().filter_map(|wall| wall.below_m(low.body_m));
-    let nearest_m = below.min_by(f64::total_cmp)?;
-    Some(Length::from_si((nearest_m - course.radius_m).max(0.0)))
+    course.body.height_m(&course.walls, low.axis(&course.body)).map(Length::from_si)
 }
 
 /// Mean time of a whole swing from the passes of the rest position, two to a swing.

@@ -9,7 +9,7 @@ use super::rest::{Hanging, hanging, waiting};
 use super::rope::Rope;
 use super::space::{from, size};
 use super::support::Support;
-use super::terrain::Wall;
+use super::terrain::{Body, walls};
 use crate::quantity::check::{between, count, finite, non_negative, positive};
 use crate::quantity::{
     AxialRigidity, Damping, Invalid, Length, Quantity, Ratio, Time, Words, print,
@@ -24,7 +24,7 @@ pub(super) struct Setup<S> {
     pub assumed: Vec<Assumed>,
 }
 
-fn point(name: &str, place: Place) -> Result<[f64; 3], Invalid> {
+pub(super) fn point(name: &str, place: Place) -> Result<[f64; 3], Invalid> {
     Ok([
         finite(&format!("{name}.x"), place.x)?,
         finite(&format!("{name}.y"), place.y)?,
@@ -149,30 +149,6 @@ fn ropes(jump: &Jump) -> Result<Vec<Rope>, Invalid> {
     jump.ropes.iter().enumerate().map(each).collect()
 }
 
-fn walls(jump: &Jump) -> Result<Vec<Wall>, SwingError> {
-    let mut walls = Vec::new();
-    for (i, wall) in jump.walls.iter().enumerate() {
-        let key = format!("walls[{i}].points");
-        let mut corners_m: Vec<[f64; 2]> = Vec::new();
-        for (k, place) in wall.points.iter().enumerate() {
-            let [x, y, z] = point(&format!("{key}[{k}]"), *place)?;
-            if y != 0.0 {
-                return Err(SwingError::contradiction(&key, "a wall is a profile: its y is zero"));
-            }
-            let corner = [x, z];
-            if corners_m.last() == Some(&corner) {
-                return Err(SwingError::contradiction(&key, "two points in a row are the same"));
-            }
-            corners_m.push(corner);
-        }
-        if corners_m.len() < 2 {
-            return Err(SwingError::contradiction(&key, "a wall needs at least two points"));
-        }
-        walls.push(Wall { name: wall.name.clone(), corners_m });
-    }
-    Ok(walls)
-}
-
 fn course(jump: &Jump, assumed: &mut Vec<Assumed>) -> Result<Course, SwingError> {
     let follow = &jump.follow;
     let horizon_s = between("follow.horizon", follow.horizon, 1e-3.seconds(), 3600.0.seconds())?;
@@ -190,8 +166,8 @@ fn course(jump: &Jump, assumed: &mut Vec<Assumed>) -> Result<Course, SwingError>
     Ok(Course {
         rope_names: jump.ropes.iter().map(|r| r.name.clone()).collect(),
         stop_names: jump.stops.iter().map(|s| s.name.clone()).collect(),
-        walls: walls(jump)?,
-        radius_m: non_negative("body_radius", jump.body_radius)?,
+        walls: walls(&jump.walls)?,
+        body: Body::new(["body_radius", "body_length"], jump.body_radius, jump.body_length)?,
         zone_m: positive("launch_zone", zone)?,
         forces_n,
         lines: jump.lines.len(),
@@ -265,7 +241,6 @@ pub(super) fn set_up<S: Support>(
         finite("exit_speed_y", jump.exit_speed_y)?,
         finite("exit_speed_z", jump.exit_speed_z)?,
     ];
-    clear_of_walls(&course, body)?;
     let at_rest = ring_at_rest(jump, &mut model, body, hang_m)?;
     let ring = match jump.ring_at_exit {
         Some(place) => point("ring_at_exit", place)?,
@@ -294,6 +269,8 @@ pub(super) fn set_up<S: Support>(
     start.extend(model.ropes.iter().map(|r| r.strain(distance_m).max(0.0)));
     start.extend(model.stops.iter().map(|s| s.reach(ring).1.max(0.0)));
     start.extend([0.0; BOOKS]);
+    let taut = (0..model.ropes.len()).any(|i| model.trial_n(&start, i) > 0.0);
+    clear_of_walls(&course, course.body.axis(body, ring, taut))?;
     Ok(Setup { model, course, start, rest, assumed })
 }
 
@@ -305,14 +282,14 @@ fn none() -> Damping {
     0.0.newton_seconds_per_meter()
 }
 
-fn clear_of_walls(course: &Course, body: [f64; 3]) -> Result<(), SwingError> {
+fn clear_of_walls(course: &Course, axis: [[f64; 3]; 2]) -> Result<(), SwingError> {
     for wall in &course.walls {
-        let distance = wall.away_m(body);
-        if distance <= course.radius_m {
+        let distance = course.body.away_m(wall, axis);
+        if distance <= course.body.radius_m {
             return Err(SwingError::StartsInContact {
                 wall: wall.name.clone(),
                 distance: print(Length::from_si(distance)),
-                radius: print(Length::from_si(course.radius_m)),
+                radius: print(Length::from_si(course.body.radius_m)),
             });
         }
     }

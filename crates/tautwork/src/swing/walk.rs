@@ -5,7 +5,7 @@ use super::eighth::Step;
 use super::fault::Part;
 use super::flight::{Ending, Happening, Series};
 use super::inside::{crossing, root};
-use super::model::{BODY, Model, SPEED, speed};
+use super::model::{BODY, Model, RING, SPEED, speed};
 use super::space::{from, size, three};
 use super::support::Support;
 use super::terrain::Wall;
@@ -86,7 +86,7 @@ impl<'a> Walk<'a> {
                 attempts: 0,
             },
         };
-        if walk.taut[..model.ropes.len()].contains(&true) {
+        if walk.hangs() {
             walk.catch(0.0, start);
         }
         walk
@@ -197,28 +197,34 @@ impl<'a> Walk<'a> {
     /// First contact inside a step: the body within its radius of a wall, or its path across one.
     fn contact(&mut self, step: &Step) -> Option<(f64, usize)> {
         let course = self.course;
-        let gap = |p: [f64; 3]| {
-            let nearest = course.walls.iter().map(|w| w.away_m(p));
-            nearest.fold(f64::INFINITY, f64::min) - course.radius_m
+        let body = &course.body;
+        let taut = self.hangs();
+        let gap = |axis: [[f64; 3]; 2]| {
+            let nearest = course.walls.iter().map(|w| body.away_m(w, axis));
+            nearest.fold(f64::INFINITY, f64::min) - body.radius_m
         };
+        let fast = |look: &Look| {
+            let speeds = [speed(&look.y, BODY), speed(&look.y, RING)];
+            body.speed_m_per_s(speeds, look.seen.distance_m, taut)
+        };
+        let axis = |y: &[f64]| body.axis(three(y, BODY), three(y, RING), taut);
         // The path between two looks is no longer than the greatest speed allows, with a margin for
         // the speed between the looks.
-        let fastest = 1.25 * self.looks.iter().map(|l| speed(&l.y, BODY)).fold(0.0, f64::max);
-        let ends = [0, 2].map(|k: usize| three(&self.looks[k].y, BODY));
+        let fastest = 1.25 * self.looks.iter().map(fast).fold(0.0, f64::max);
+        let ends = [0, 2].map(|k: usize| axis(&self.looks[k].y));
         if gap(ends[0]) + gap(ends[1]) > fastest * step.h_s {
             return None;
         }
         let scratch = &mut self.scratch;
-        let mut at = |theta: f64| -> [f64; 3] {
+        let mut at = |theta: f64| {
             step.read(theta, scratch);
-            three(scratch, BODY)
+            axis(scratch)
         };
         let mut open: Vec<(f64, f64, usize)> =
             (1..GRID.len()).rev().map(|k| (GRID[k - 1], GRID[k], 0)).collect();
         while let Some((from, to, depth)) = open.pop() {
             let (p, q) = (at(from), at(to));
-            let touches =
-                |wall: &Wall, q: [f64; 3]| wall.away_m(q) <= course.radius_m || wall.crossed(p, q);
+            let touches = |wall: &Wall, q| body.touches(wall, p, q);
             if course.walls.iter().any(|wall| touches(wall, q)) {
                 let theta = crossing(from, to, |theta| {
                     let q = at(theta);
@@ -286,6 +292,11 @@ impl<'a> Walk<'a> {
             Some((_, after)) => after.broken(),
             after @ None => *after = Some((t_s, self.out.watch.again())),
         }
+    }
+
+    /// Whether a jump rope is taut.
+    pub fn hangs(&self) -> bool {
+        self.taut[..self.course.rope_names.len()].contains(&true)
     }
 
     fn catch(&mut self, t_s: f64, y: &[f64]) {

@@ -6,6 +6,7 @@ use super::inside::{crossing, top};
 use super::model::{BODY, Model, RING, VISCOUS, speed, towards_ring};
 use super::space::{size, three};
 use super::support::Support;
+use super::terrain::Body;
 
 /// A figure whose greatest value is wanted; least values are negated.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,14 +41,26 @@ pub(super) struct Best {
     pub t_s: f64,
     pub body_m: [f64; 3],
     pub ring_m: [f64; 3],
+    /// Whether a jump rope was taut.
+    pub taut: bool,
+}
+
+impl Best {
+    /// Axis of the body there.
+    pub fn axis(&self, body: &Body) -> [[f64; 3]; 2] {
+        body.axis(self.body_m, self.ring_m, self.taut)
+    }
 }
 
 /// Which phase of the jump a step belongs to; phases change only between steps.
+#[expect(clippy::struct_excessive_bools, reason = "each is true or not by itself")]
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Phase {
     pub left_zone: bool,
     pub caught: bool,
     pub risen: bool,
+    /// A jump rope is taut.
+    pub taut: bool,
 }
 
 /// Points in a step at which figures are looked at. The error control keeps steps so short that a
@@ -124,6 +137,7 @@ pub(super) struct Watch {
     pub above_s: Vec<f64>,
     /// Bounds of the tension at both ends of each line in the present step.
     most_n: Vec<[f64; 2]>,
+    taut: bool,
     scratch: Vec<f64>,
 }
 
@@ -164,6 +178,7 @@ impl Watch {
             above_s: vec![0.0; course.forces_n.len()],
             forces_n: course.forces_n.clone(),
             most_n: vec![[f64::INFINITY; 2]; course.lines],
+            taut: false,
             scratch: vec![0.0; model.size()],
         }
     }
@@ -192,6 +207,11 @@ impl Watch {
         looks: &mut [Look; 3],
         phase: Phase,
     ) {
+        if phase.taut != self.taut && !course.body.is_ball() {
+            // The axis has turned.
+            self.broken();
+        }
+        self.taut = phase.taut;
         self.most_n.fill([f64::INFINITY; 2]);
         let rings_m = [0, 1, 2].map(|k: usize| three(&looks[k].y, RING));
         model.support.anchors_at_most_n(rings_m, &mut self.most_n);
@@ -212,11 +232,11 @@ impl Watch {
                         look.pulls_n(model);
                         course.anchors[i].pull_n(model, &look.y, &look.pulls_n)
                     }
-                    _ => value(model, course, figure, &look.y, look.seen),
+                    _ => value(model, course, (figure, phase.taut), &look.y, look.seen),
                 };
             }
-            track.improve(step, &mut self.scratch, |y| {
-                value(model, course, figure, y, Seen::new(model, y))
+            track.improve(step, phase.taut, &mut self.scratch, |y| {
+                value(model, course, (figure, phase.taut), y, Seen::new(model, y))
             });
             if figure == Figure::Resultant {
                 for (above_s, force_n) in self.above_s.iter_mut().zip(&self.forces_n) {
@@ -251,7 +271,13 @@ fn at_most(figure: Figure, course: &Course, most_n: &[[f64; 2]]) -> f64 {
 
 impl Track {
     /// Takes the greatest value in the step if it beats the best so far.
-    fn improve(&mut self, step: &Step, scratch: &mut [f64], mut at: impl FnMut(&[f64]) -> f64) {
+    fn improve(
+        &mut self,
+        step: &Step,
+        taut: bool,
+        scratch: &mut [f64],
+        mut at: impl FnMut(&[f64]) -> f64,
+    ) {
         let [a, b, c] = self.values;
         let high = a.max(b).max(c);
         let spread = high - a.min(b).min(c);
@@ -295,6 +321,7 @@ impl Track {
                 t_s: step.t_s + theta * step.h_s,
                 body_m: three(y, BODY),
                 ring_m: three(y, RING),
+                taut,
             });
         }
     }
@@ -313,7 +340,7 @@ fn in_phase(figure: Figure, phase: Phase) -> bool {
 fn value<S: Support>(
     model: &mut Model<S>,
     course: &Course,
-    figure: Figure,
+    (figure, taut): (Figure, bool),
     y: &[f64],
     seen: Seen,
 ) -> f64 {
@@ -334,10 +361,14 @@ fn value<S: Support>(
         }
         Figure::Stop(i) => model.tension_n(y, model.ropes.len() + i),
         Figure::Exit => {
-            let body = three(y, BODY);
-            -course.walls.iter().map(|w| w.away_m(body)).fold(f64::INFINITY, f64::min)
+            let axis = course.body.axis(three(y, BODY), three(y, RING), taut);
+            let away = course.walls.iter().map(|w| course.body.away_m(w, axis));
+            -away.fold(f64::INFINITY, f64::min)
         }
-        Figure::Wall(i) => -course.walls[i].away_m(three(y, BODY)),
+        Figure::Wall(i) => {
+            let axis = course.body.axis(three(y, BODY), three(y, RING), taut);
+            -course.body.away_m(&course.walls[i], axis)
+        }
         Figure::LineEnd(line, end) => {
             model.support.anchor_n(three(y, RING), line, end).unwrap_or(f64::NAN)
         }

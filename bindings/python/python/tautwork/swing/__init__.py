@@ -5,10 +5,12 @@ from ._before import *  # noqa: F403
 from ._full import *  # noqa: F403
 from ._jump import *  # noqa: F403
 from ._seek import *  # noqa: F403
+from ._terrain import *  # noqa: F403
 
 # Written out, since type checkers read no sums of lists.
 __all__ = [  # noqa: F405
     "apart_in_flight",
+    "clearance_history",
     "envelope",
     "exits_that_clear",
     "fly",
@@ -16,8 +18,10 @@ __all__ = [  # noqa: F405
     "highest_exit_for_peak",
     "least_apart",
     "outlook",
+    "rope_clearance_history",
     "rope_length_for_lowest",
     "step_off",
+    "terrain_facts",
     "waiting",
     "wind_sweep",
 ]

@@ -13,9 +13,9 @@ def fly(jump: Mapping[str, Any], /) -> Result:
     """Follow a jump with the ropes of one run, stiff or soft, over its whole history.
 
     `jump` has `mass`, `drag_area`, `exit`, `exit_speed_x`, `exit_speed_z`, `ropes`, `ring_mass`,
-    `body_radius`, and `lines` or a `fixed_ring`; optionally `stops` of the ring, `walls`, `wind`,
-    `wind_y`, `fold` (`"neglected"`, `"conservative"`, `"dissipative"`), `faults`, `follow` and more: see
-    the theory page of `swing`. A fault is `{"part": {"kind": "rope", "name": ...}, "when": {"kind": "body_peak"}}`;
+    `body_radius`, and `lines` or a `fixed_ring`; optionally `body_length` of a capsule, `stops` of the ring,
+    `walls` (profiles or meshes), `wind`, `wind_y`, `fold` (`"neglected"`, `"conservative"`, `"dissipative"`),
+    `faults`, `follow` and more: see the theory page of `swing`. A fault is `{"part": {"kind": "rope", "name": ...}, "when": {"kind": "body_peak"}}`;
     other parts are `line`, `near_anchor` and `far_anchor`, other times `part_peak` and
     `{"kind": "time", "at": ...}`.
 

@@ -1,4 +1,5 @@
 import type { Quantity, QuantityLike, RatioLike } from "../quantity.js";
+import type { TerrainMesh } from "./terrain.js";
 
 /** A point; y, to the left of the span, is zero if left out. */
 export interface PlaceLike {
@@ -23,6 +24,9 @@ export type Response =
       relaxation_low: QuantityLike;
       relaxation_high: QuantityLike;
     };
+
+/** A profile in the plane of the span, the same for every y, or a mesh. */
+export type Wall = { name: string; points: PlaceLike[] } | { name: string; mesh: TerrainMesh };
 
 export interface Jump {
   mass: QuantityLike;
@@ -65,8 +69,10 @@ export interface Jump {
   wind_y?: QuantityLike;
   fold?: "neglected" | "conservative" | "dissipative";
   faults?: { part: Part; when: When }[];
-  walls?: { name: string; points: PlaceLike[] }[];
+  walls?: Wall[];
   body_radius: QuantityLike;
+  /** Length of the body as a capsule that hangs from the tie-in; a ball if left out. */
+  body_length?: QuantityLike;
   launch_zone?: QuantityLike;
   timed_forces?: QuantityLike[];
   run?: Run;

@@ -11,7 +11,7 @@ use crate::quantity::{
     Energy, Force, GRAVITY, Invalid, Length, LineLoad, Mass, MaybeText, Quantity, Ratio, Text,
     Triple, print,
 };
-use crate::swing::{Polyline, Wall};
+use crate::swing::{Wall, ready_walls};
 
 /// Nearest that a body comes to the pulley, m.
 const CLOSEST_M: f64 = 0.5;
@@ -184,7 +184,7 @@ pub fn way_back(way: &WayBack) -> Result<WayPlaces, PulleyError> {
     let [pulley, lip, rest] =
         [("pulley", way.pulley), ("lip", way.lip), ("body", way.body)].map(|(n, p)| point(n, &p));
     let (pulley, lip, rest) = (pulley?, lip?, rest?);
-    let walls = walls(&way.walls)?;
+    let walls = ready_walls(&way.walls).map_err(|e| PulleyError::Swing(Box::new(e)))?;
     let straight_m = (rest - pulley).norm();
     let from_m = LOOSE * straight_m;
     let out = (rest - pulley).xy();
@@ -244,7 +244,7 @@ pub fn way_back(way: &WayBack) -> Result<WayPlaces, PulleyError> {
         ] {
             to.push(value);
         }
-        let nearest = walls.iter().map(|wall| wall.distance_m([body.x, body.z]));
+        let nearest = walls.iter().map(|wall| wall.away_m([body.x, body.y, body.z]));
         places.clearance_m.extend(nearest.reduce(f64::min).map(|m| m - radius_m));
     }
     finite("work", places.work)?;
@@ -254,19 +254,6 @@ pub fn way_back(way: &WayBack) -> Result<WayPlaces, PulleyError> {
 fn point(name: &str, at: &[Length; 3]) -> Result<Vector3<f64>, Invalid> {
     let axis = |i: usize, axis: &str| finite(&format!("{name}.{axis}"), at[i]);
     Ok(Vector3::new(axis(0, "x")?, axis(1, "y")?, axis(2, "z")?))
-}
-
-fn walls(walls: &[Wall]) -> Result<Vec<Polyline>, Invalid> {
-    let mut all = Vec::with_capacity(walls.len());
-    for (i, wall) in walls.iter().enumerate() {
-        let mut corners_m = Vec::with_capacity(wall.points.len());
-        for point in &wall.points {
-            let key = format!("walls[{i}].points");
-            corners_m.push([finite(&key, point.x)?, finite(&key, point.z)?]);
-        }
-        all.push(Polyline { name: wall.name.clone(), corners_m });
-    }
-    Ok(all)
 }
 
 fn place(solved: &NetSolution, name: &str) -> Vector3<f64> {

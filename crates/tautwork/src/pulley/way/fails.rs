@@ -61,6 +61,7 @@ pub struct HaulFailure {
 ///     faults: vec![],
 ///     walls: vec![],
 ///     body_radius: 0.5.meters(),
+///     body_length: None,
 ///     launch_zone: None,
 ///     timed_forces: vec![],
 ///     run: Run::Stiff,

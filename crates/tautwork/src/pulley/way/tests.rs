@@ -120,8 +120,7 @@ fn a_lip_turns_the_rope_and_takes_its_part() {
 fn a_wall_is_as_far_as_it_is() {
     let mut way = pendulum();
     let corner = |x: f64, z: f64| Place { x: x.meters(), y: 0.0.meters(), z: z.meters() };
-    way.walls =
-        vec![Wall { name: "face".into(), points: vec![corner(-41.0, 0.0), corner(-41.0, -90.0)] }];
+    way.walls = vec![Wall::profile("face", vec![corner(-41.0, 0.0), corner(-41.0, -90.0)])];
     let places = way_back(&way).unwrap();
     for i in 0..30 {
         if places.z_m[i] < -0.1 {

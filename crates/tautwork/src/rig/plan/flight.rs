@@ -117,6 +117,7 @@ fn jump(
         faults: vec![],
         walls: rig.terrain.iter().map(wall).collect(),
         body_radius: body.radius_or_default(),
+        body_length: None,
         launch_zone: Some(defaults.launch_radius),
         timed_forces: defaults.force_levels.clone(),
         run: Run::default(),
@@ -150,7 +151,7 @@ fn follow(defaults: &Defaults, change: Change) -> Follow {
 
 pub(super) fn wall(terrain: &TerrainEntry) -> Wall {
     let points = terrain.points.iter().map(|p| Place { x: p[0], y: Length::from_si(0.0), z: p[1] });
-    Wall { name: terrain.name.clone(), points: points.collect() }
+    Wall::profile(terrain.name.clone(), points.collect())
 }
 
 pub(super) fn place(point: &[Length; 3]) -> Place {

@@ -13,7 +13,7 @@ use crate::quantity::{Length, Quantity};
 /// such as `haul rope`.
 ///
 /// # Errors
-/// [`SwingError`]: as [`fly`] and [`least_apart`].
+/// [`SwingError`]: as [`fly`] and [`least_apart`]; a body with a `body_length`.
 ///
 /// # Example
 /// ```
@@ -52,6 +52,7 @@ use crate::quantity::{Length, Quantity};
 ///     faults: vec![],
 ///     walls: vec![],
 ///     body_radius: 0.5.meters(),
+///     body_length: None,
 ///     launch_zone: None,
 ///     timed_forces: vec![],
 ///     run: Run::Stiff,
@@ -70,6 +71,10 @@ use crate::quantity::{Length, Quantity};
 /// # Ok::<(), tautwork::swing::SwingError>(())
 /// ```
 pub fn apart_in_flight(jump: &Jump, parked: &[Thing]) -> Result<Apart, SwingError> {
+    if jump.body_length.is_some() {
+        let problem = "what comes near what takes the body as a ball";
+        return Err(SwingError::contradiction("body_length", problem));
+    }
     let series = fly(jump)?.series;
     let body = Track { x_m: series.x_m, y_m: series.y_m, z_m: series.z_m };
     let ring = Track { x_m: series.ring_x_m, y_m: series.ring_y_m, z_m: series.ring_z_m };
@@ -117,9 +122,7 @@ fn bottom(ring: &Track, body: &Track, length_m: f64, samples: usize) -> Track {
             share = 0.5 * (1.0 - r[2] / (upright * length_m));
             z_m = a[2] - share * length_m * upright;
         }
-        bottom.x_m.push(a[0] + share * r[0]);
-        bottom.y_m.push(a[1] + share * r[1]);
-        bottom.z_m.push(z_m);
+        bottom.push_m([a[0] + share * r[0], a[1] + share * r[1], z_m]);
     }
     bottom
 }

@@ -1,6 +1,6 @@
 //! Least distances in time, Eq. (N1) and (N2).
 
-use super::super::space::{dot, from, size};
+use super::super::space::{along, between_segments, from, size};
 use super::super::{Place, SwingError};
 use super::loops::crossings;
 use super::scene::{Apart, PairApart, Scene, Thing};
@@ -120,9 +120,8 @@ fn pair(
 
 /// Points of a thing within an interval.
 fn placed(thing: &Thing, k: usize, share: f64) -> Vec<[f64; 3]> {
-    let between = |a: [f64; 3], b: [f64; 3]| [0, 1, 2].map(|i| a[i] + share * (b[i] - a[i]));
     let each = thing.points.iter().map(|track| {
-        if share == 0.0 { track.at_m(k) } else { between(track.at_m(k), track.at_m(k + 1)) }
+        if share == 0.0 { track.at_m(k) } else { along(track.at_m(k), track.at_m(k + 1), share) }
     });
     each.collect()
 }
@@ -152,18 +151,4 @@ fn nearest(a: &[[f64; 3]], b: &[[f64; 3]], t_s: f64) -> Near {
         }
     }
     best
-}
-
-/// Nearest points of two segments.
-fn between_segments([p, p1]: [[f64; 3]; 2], [q, q1]: [[f64; 3]; 2]) -> [[f64; 3]; 2] {
-    let (u, v, w) = (from(p, p1), from(q, q1), from(q, p));
-    let (uu, vv, uv, uw, vw) = (dot(u, u), dot(v, v), dot(u, v), dot(u, w), dot(v, w));
-    let along = |a: f64, aa: f64| if aa > 0.0 { (a / aa).clamp(0.0, 1.0) } else { 0.0 };
-    let det = uu * vv - uv * uv;
-    // Parallel: any s will do before t is held to its segment.
-    let mut s = if det > 1e-12 * uu * vv { along(uv * vw - vv * uw, det) } else { 0.0 };
-    let t = along(uv * s + vw, vv);
-    s = along(uv * t - uw, uu);
-    let at = |p: [f64; 3], u: [f64; 3], s: f64| [0, 1, 2].map(|i| p[i] + s * u[i]);
-    [at(p, u, s), at(q, v, t)]
 }

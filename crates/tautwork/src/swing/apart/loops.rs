@@ -1,7 +1,7 @@
 //! Bodies that go through loops of rope, Eq. (N3).
 
 use super::super::Place;
-use super::super::space::{dot, from};
+use super::super::space::{cross, dot, from};
 use super::scene::{LoopCrossing, Scene, Thing};
 use crate::quantity::{Quantity, Time};
 
@@ -51,10 +51,6 @@ fn through(scene: &Scene, body: &Thing, ring: &Thing, all: &mut Vec<LoopCrossing
             });
         }
     }
-}
-
-fn cross(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
-    [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
 }
 
 /// Shares of an interval at which the body is in the plane of the triangle: from after its start to its end.

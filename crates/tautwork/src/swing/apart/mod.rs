@@ -7,6 +7,7 @@ mod scene;
 
 pub use in_flight::apart_in_flight;
 pub use least::least_apart;
+pub(super) use scene::check_times;
 pub use scene::{Apart, LoopCrossing, PairApart, Scene, Thing, Track};
 
 #[cfg(test)]

@@ -8,6 +8,20 @@ use crate::quantity::{Invalid, Length, Text, Time};
 
 const MOST_THINGS: usize = 100;
 const MOST_POINTS: usize = 1000;
+/// Beyond this a square is no number.
+const FARTHEST_M: f64 = 1e100;
+
+/// Times must be finite and rise.
+pub(in super::super) fn check_times(t_s: &[f64]) -> Result<(), SwingError> {
+    if t_s.is_empty() {
+        return Err(SwingError::contradiction("t_s", "there are no samples"));
+    }
+    let rises = t_s.windows(2).all(|t| t[0] < t[1]);
+    if !rises || !t_s.iter().all(|t| t.is_finite()) {
+        return Err(SwingError::contradiction("t_s", "times must be finite and rise"));
+    }
+    Ok(())
+}
 
 /// A point in time, in metres: one value for each sample, or one for a point that stays.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
@@ -29,7 +43,35 @@ impl Track {
         Self { x_m: x, y_m: y, z_m: z }
     }
 
-    pub(super) fn at_m(&self, sample: usize) -> [f64; 3] {
+    /// Checks it against the number of samples and the farthest place allowed, m.
+    pub(in super::super) fn check(
+        &self,
+        samples: usize,
+        key: &str,
+        farthest_m: f64,
+    ) -> Result<(), SwingError> {
+        for values in [&self.x_m, &self.y_m, &self.z_m] {
+            if values.len() != 1 && values.len() != samples || values.len() != self.x_m.len() {
+                return Err(SwingError::contradiction(
+                    key,
+                    "needs one value, or one for each time",
+                ));
+            }
+            if !values.iter().all(|v| v.abs() < farthest_m) {
+                let problem = format!("has a value that is not finite, or above {farthest_m:e} m");
+                return Err(SwingError::contradiction(key, &problem));
+            }
+        }
+        Ok(())
+    }
+
+    pub(in super::super) fn push_m(&mut self, [x, y, z]: [f64; 3]) {
+        self.x_m.push(x);
+        self.y_m.push(y);
+        self.z_m.push(z);
+    }
+
+    pub(in super::super) fn at_m(&self, sample: usize) -> [f64; 3] {
         let k = if self.x_m.len() == 1 { 0 } else { sample };
         [self.x_m[k], self.y_m[k], self.z_m[k]]
     }
@@ -109,13 +151,7 @@ pub struct Apart {
 impl Scene {
     pub(super) fn check(&self) -> Result<(), SwingError> {
         let bad = |parameter: &str, problem: &str| SwingError::contradiction(parameter, problem);
-        if self.t_s.is_empty() {
-            return Err(bad("t_s", "there are no samples"));
-        }
-        let rises = self.t_s.windows(2).all(|t| t[0] < t[1]);
-        if !rises || !self.t_s.iter().all(|t| t.is_finite()) {
-            return Err(bad("t_s", "times must be finite and rise"));
-        }
+        check_times(&self.t_s)?;
         if self.things.len() > MOST_THINGS {
             let value = self.things.len().to_string();
             return Err(Invalid::new("things", value, format!("at most {MOST_THINGS}")).into());
@@ -129,18 +165,7 @@ impl Scene {
                 return Err(Invalid::new(format!("{key}.points"), value, allowed).into());
             }
             for (k, track) in thing.points.iter().enumerate() {
-                for values in [&track.x_m, &track.y_m, &track.z_m] {
-                    let key = format!("{key}.points[{k}]");
-                    if values.len() != 1 && values.len() != self.t_s.len()
-                        || values.len() != track.x_m.len()
-                    {
-                        return Err(bad(&key, "needs one value, or one for each time"));
-                    }
-                    // Beyond this a square is no number.
-                    if !values.iter().all(|v| v.abs() < 1e100) {
-                        return Err(bad(&key, "has a value that is not finite, or above 1e100 m"));
-                    }
-                }
+                track.check(self.t_s.len(), &format!("{key}.points[{k}]"), FARTHEST_M)?;
             }
             if self.things[..i].iter().any(|before| before.name == thing.name) {
                 return Err(bad(&format!("{key}.name"), "is the name of another thing"));

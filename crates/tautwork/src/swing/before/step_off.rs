@@ -81,6 +81,7 @@ pub struct Tethered {
 ///     faults: vec![],
 ///     walls: vec![],
 ///     body_radius: 0.5.meters(),
+///     body_length: None,
 ///     launch_zone: None,
 ///     timed_forces: vec![],
 ///     run: Run::Stiff,

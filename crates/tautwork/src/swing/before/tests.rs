@@ -28,12 +28,12 @@ fn a_level_loop_is_the_catenary_of_the_textbook() {
 fn a_ledge_under_the_loop_is_seen() {
     let mut jump = plain(at(20.0, 0.0), 24.188_2, 1e9);
     jump.ropes = vec![rope("rope", 24.188_2, 0.5, lossless(1e9))];
-    let ledge = |z: f64| Wall { name: "ledge".into(), points: vec![at(9.5, z), at(10.5, z)] };
+    let ledge = |z: f64| Wall::profile("ledge", vec![at(9.5, z), at(10.5, z)]);
     jump.walls = vec![ledge(-8.0), ledge(-5.0)];
     let still = waiting(&jump).unwrap();
     assert!((still.clearances[0].least.si() - 2.0).abs() < 2e-3, "{:?}", still.clearances);
     assert!(still.clearances[1].least.si() > 0.5, "the loop passes below");
-    jump.walls = vec![Wall { name: "post".into(), points: vec![at(10.0, -3.0), at(10.0, -9.0)] }];
+    jump.walls = vec![Wall::profile("post", vec![at(10.0, -3.0), at(10.0, -9.0)])];
     assert_eq!(waiting(&jump).unwrap().clearances[0].least.si(), 0.0);
 }
 
@@ -104,7 +104,7 @@ fn a_tether_stops_the_fall_and_the_wall_below_is_told() {
     assert!((tethered.flight.resultant.value.si() / 6442.35 - 1.0).abs() < 1e-4);
     assert!(tethered.least_slack.si() > 5.0);
     // Anchored behind the edge, it swings the jumper into the wall under the edge.
-    let face = Wall { name: "face".into(), points: vec![at(0.8, -4.0), at(0.8, -30.0)] };
+    let face = Wall::profile("face", vec![at(0.8, -4.0), at(0.8, -30.0)]);
     jump.walls = vec![face];
     let off = step_off(&jump, Some(&tether(at(-2.0, 0.5), 8.0))).unwrap();
     assert_eq!(off.tethered.unwrap().flight.ending, Ending::Contact);

@@ -118,6 +118,7 @@ pub struct Waiting {
 ///     faults: vec![],
 ///     walls: vec![],
 ///     body_radius: 1.0.meters(),
+///     body_length: None,
 ///     launch_zone: None,
 ///     timed_forces: vec![],
 ///     run: Run::Stiff,
@@ -256,13 +257,10 @@ fn drawn(
 fn nearest(wall: &Wall, ropes: &[WaitingRope]) -> Option<LoopClearance> {
     let each = ropes.iter().map(|rope| {
         let at = |k: usize| [rope.x_m[k], rope.y_m[k], rope.z_m[k]];
-        let crossed = (1..rope.x_m.len()).any(|k| wall.crossed(at(k - 1), at(k)));
-        let from_points = (0..rope.x_m.len()).map(|k| wall.away_m(at(k)));
-        let profile = rope.x_m.iter().zip(&rope.z_m).map(|(x, z)| [*x, *z]);
-        let line = Wall { name: String::new(), corners_m: profile.collect() };
-        let from_corners = wall.corners_m.iter().map(|corner| line.distance_m(*corner));
-        let least_m = from_points.chain(from_corners).fold(f64::INFINITY, f64::min);
-        (rope, if crossed { 0.0 } else { least_m })
+        let least_m = (1..rope.x_m.len()).fold(f64::INFINITY, |least_m, k| {
+            wall.near_segment(at(k - 1), at(k), least_m).map_or(least_m, |near| near.away_m)
+        });
+        (rope, least_m)
     });
     let (rope, least_m) = each.min_by(|a, b| a.1.total_cmp(&b.1))?;
     Some(LoopClearance {

@@ -70,6 +70,7 @@ use crate::quantity::{GRAVITY, Quantity, Time, print};
 ///     faults: vec![],
 ///     walls: vec![],
 ///     body_radius: 1.0.meters(),
+///     body_length: None,
 ///     launch_zone: None,
 ///     timed_forces: vec![],
 ///     run: Run::Stiff,

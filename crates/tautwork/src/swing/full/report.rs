@@ -48,7 +48,7 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
     };
     let clearance = |approach: &Approach, wall: String| {
         let b = approach.nearest;
-        let value = Length::from_si((-b.value - course.radius_m).max(0.0));
+        let value = Length::from_si((-b.value - course.body.radius_m).max(0.0));
         b.seen().then(|| Clearance { wall, least: Extreme { value, ..at_body(&b, 1.0) } })
     };
     let exit_clearance = clearance(&out.watch.exit, nearest_wall(&course.walls, &out.watch.exit));

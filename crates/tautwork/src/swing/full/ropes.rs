@@ -42,16 +42,17 @@ impl RopeWatch {
             let (mut nearest, mut fastest) = (f64::INFINITY, 0.0_f64);
             for (rope, chain) in ropes.iter().enumerate() {
                 for i in chain.points() {
-                    let p = grid.at_m(i);
-                    let mut d = wall.away_m(p);
-                    if i < chain.last_point() && wall.crossed(p, grid.at_m(i + 1)) {
-                        seen.crossed = true;
-                        d = 0.0;
-                    }
-                    nearest = nearest.min(d);
                     fastest = fastest.max(size(grid.v_m_per_s(i)));
-                    if d < seen.least_m {
-                        (seen.least_m, seen.rope, seen.t_s, seen.at_m) = (d, rope, t_s, p);
+                    if i == chain.last_point() {
+                        continue;
+                    }
+                    let near = wall.near_segment(grid.at_m(i), grid.at_m(i + 1), nearest);
+                    let Some(near) = near else { continue };
+                    seen.crossed |= near.away_m == 0.0;
+                    nearest = near.away_m;
+                    if near.away_m < seen.least_m {
+                        (seen.least_m, seen.at_m) = (near.away_m, near.on_m);
+                        (seen.rope, seen.t_s) = (rope, t_s);
                     }
                 }
             }

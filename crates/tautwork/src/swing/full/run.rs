@@ -230,7 +230,7 @@ impl<'a> Run<'a> {
         }
         let walls = &self.course.walls;
         if !walls.is_empty()
-            && let Some(wall) = self.out.watch.look(now, walls, self.course.radius_m)
+            && let Some(wall) = self.out.watch.look(now, walls, self.course.body.radius_m)
         {
             let wall = walls[wall].name.clone();
             let speed = Speed::from_si(speed);

@@ -59,7 +59,7 @@ pub struct EdgeStretch {
 /// # .unwrap();
 /// // `jump` as in the example of `fly`, beside a wall at x = 4 m: the body has a radius of 1 m, and falls
 /// // straight down on the way.
-/// let wall = Wall { name: "wall".to_owned(), points: vec![at(4.0, 20.0), at(4.0, -40.0)] };
+/// let wall = Wall::profile("wall", vec![at(4.0, 20.0), at(4.0, -40.0)]);
 /// let mut jump = Jump { walls: vec![wall], ..jump };
 /// jump.follow.horizon = 1.0.seconds();
 /// let found = exits_that_clear(&jump, at(3.0, 0.0), 1.5.meters(), 4)?;

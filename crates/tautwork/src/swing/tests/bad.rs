@@ -71,6 +71,7 @@ const SETS: &[Set] = &[
     |j, v| j.walls[0].points[1].y = v.meters(),
     |j, v| j.walls[0].points[1].z = v.meters(),
     |j, v| j.body_radius = v.meters(),
+    |j, v| j.body_length = Some(v.meters()),
     |j, v| j.launch_zone = Some(v.meters()),
     |j, v| j.timed_forces[0] = v.newtons(),
     |j, v| j.follow.horizon = v.seconds(),
@@ -221,7 +222,7 @@ fn a_rope_longer_than_the_drop_ends_at_the_floor() {
     assert_eq!(*time, flight.duration);
     assert!(flight.notes.contains(&Note::NeverTaut));
     // Walls that cross, and one through the path of the body: the first one met ends the run.
-    jump.walls.push(Wall { name: "cross".into(), points: vec![at(-10.0, -90.0), at(60.0, -20.0)] });
+    jump.walls.push(Wall::profile("cross", vec![at(-10.0, -90.0), at(60.0, -20.0)]));
     let flight = fly(&jump).unwrap();
     assert!(matches!(&flight.events.last().unwrap().what,
         Happening::Contact { wall, .. } if wall == "cross" || wall == "near wall"));

@@ -61,7 +61,7 @@ fn one_rope_of_two_carries_all() {
 #[test]
 fn contact_ends_the_run_and_is_told() {
     let mut jump = plain(at(0.0, 0.0), 50.0, 20e3);
-    jump.walls.push(Wall { name: "ledge".into(), points: vec![at(-5.0, -20.0), at(5.0, -20.0)] });
+    jump.walls.push(Wall::profile("ledge", vec![at(-5.0, -20.0), at(5.0, -20.0)]));
     let flight = fly(&jump).unwrap();
     assert_eq!(flight.ending, Ending::Contact);
     let Some(Event { what: Happening::Contact { wall, speed }, .. }) = flight.events.last() else {
@@ -89,7 +89,7 @@ fn wrong_jumps_say_why() {
     says(&|j| j.lines[1].near_length = (-1.0).meters(), "lines[1].near_length is -1 m");
     says(&|j| j.follow.horizon = 0.0.seconds(), "follow.horizon is 0 s; it must be from 0.001 s");
     says(&|j| j.follow.most_steps = 3, "3 steps reached only");
-    let wall = |points: Vec<Place>| Wall { name: "w".into(), points };
+    let wall = |points: Vec<Place>| Wall::profile("w", points);
     says(&|j| j.walls = vec![wall(vec![at(0.0, 0.0)])], "at least two points");
     says(&|j| j.walls = vec![wall(vec![at(0.0, 0.0); 2])], "are the same");
     says(

@@ -54,6 +54,7 @@ pub(super) fn plain(exit: Place, rest: f64, ea: f64) -> Jump {
         faults: vec![],
         walls: vec![],
         body_radius: 0.9.meters(),
+        body_length: None,
         launch_zone: None,
         timed_forces: vec![],
         run: Run::Stiff,
@@ -77,9 +78,8 @@ pub(super) fn demo() -> Jump {
         soft: 9.2.kilonewtons(),
         relaxation: Some(0.02.seconds()),
     };
-    let wall = |name: &str, points: &[(f64, f64)]| Wall {
-        name: name.into(),
-        points: points.iter().map(|p| at(p.0, p.1)).collect(),
+    let wall = |name: &str, points: &[(f64, f64)]| {
+        Wall::profile(name, points.iter().map(|p| at(p.0, p.1)).collect())
     };
     Jump {
         mass: 82.0.kilograms(),

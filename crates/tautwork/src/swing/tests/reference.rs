@@ -6,6 +6,8 @@ use super::super::course::{Course, Outcome, run};
 use super::super::model::{BODY, BOOKS, Model, RING, RingMass};
 use super::super::rope;
 use super::super::support::Spring;
+use super::super::terrain::Body;
+use crate::quantity::Words;
 
 fn numbers(case: &Value, key: &str) -> Vec<f64> {
     case[key].as_array().unwrap().iter().map(|v| v.as_f64().unwrap()).collect()
@@ -24,7 +26,7 @@ fn fly_on_a_spring(case: &Value, rtol: f64, horizon_s: f64) -> Outcome {
         rope_names: (0..ropes.len()).map(|i| format!("rope {i}")).collect(),
         stop_names: Vec::new(),
         walls: Vec::new(),
-        radius_m: 1.0,
+        body: Body::new(["radius", "length"], 1.0.meters(), None).unwrap(),
         zone_m: 3.0,
         forces_n: Vec::new(),
         lines: 0,

@@ -33,7 +33,7 @@ fn the_demo_ropes_for_a_lowest_point() {
 /// A body that falls free beside a wall at x = 0.
 fn beside_a_wall() -> Jump {
     let mut jump = plain(at(-5.0, 0.0), 500.0, 20e3);
-    jump.walls = vec![Wall { name: "wall".into(), points: vec![at(0.0, 50.0), at(0.0, -100.0)] }];
+    jump.walls = vec![Wall::profile("wall", vec![at(0.0, 50.0), at(0.0, -100.0)])];
     jump.drag_area = 0.8.square_meters();
     jump.follow.horizon = 2.0.seconds();
     jump

@@ -173,7 +173,7 @@ fn an_anchor_carries_the_sum_of_its_lines() {
 fn height_left_is_down_to_the_floor() {
     let mut jump = plain(at(1e-9, 0.0), 10.0, 20e3);
     assert_eq!(fly(&jump).unwrap().height_left, None);
-    let wall = |name: &str, points: Vec<Place>| Wall { name: name.into(), points };
+    let wall = |name: &str, points: Vec<Place>| Wall::profile(name, points);
     jump.walls = vec![
         wall("floor", vec![at(-50.0, -30.0), at(50.0, -30.0)]),
         wall("beside", vec![at(4.0, 10.0), at(9.0, -25.0)]),

@@ -37,7 +37,7 @@ fn a_floor_ends_the_run_and_is_told() {
     let mut jump = plain(at(0.0, 0.0), 50.0, 20e3);
     jump.ropes = vec![rope("rope", 50.0, 0.07, lossless(2e4))];
     jump.exit = at(1.0, 0.0);
-    jump.walls.push(Wall { name: "floor".into(), points: vec![at(-5.0, -20.0), at(5.0, -20.0)] });
+    jump.walls.push(Wall::profile("floor", vec![at(-5.0, -20.0), at(5.0, -20.0)]));
     let flight = fly_full(&jump, &mesh(20)).unwrap();
     assert_eq!(flight.ending, Ending::Contact);
     let [FullNote::NeverTaut, FullNote::Contact { wall, speed }, FullNote::RopeCrossedWall { .. }] =
