@@ -76,6 +76,7 @@ const MODELS: &[&[Call]] = &[
     rig::CALLS,
     swing::apart::CALLS,
     swing::before::CALLS,
+    swing::edge::CALLS,
     swing::full::CALLS,
     swing::jump::CALLS,
     swing::seek::CALLS,

@@ -123,6 +123,7 @@ export const swing = model("swing", [
   "outlook",
   "rope_clearance_history",
   "rope_length_for_lowest",
+  "rope_on_edge",
   "step_off",
   "terrain_facts",
   "waiting",

@@ -2,6 +2,7 @@
 
 pub(crate) mod apart;
 pub(crate) mod before;
+pub(crate) mod edge;
 pub(crate) mod full;
 pub(crate) mod jump;
 pub(crate) mod seek;

@@ -3,12 +3,14 @@
 #![doc = include_str!("before/README.md")]
 #![doc = include_str!("apart/README.md")]
 #![doc = include_str!("terrain/README.md")]
+#![doc = include_str!("edge/README.md")]
 
 mod apart;
 mod before;
 mod books;
 mod course;
 mod dop853;
+mod edge;
 mod eighth;
 mod envelope;
 mod error;
@@ -46,6 +48,7 @@ pub use apart::{
 pub use before::{
     LoopClearance, StepOff, Tether, Tethered, Waiting, WaitingRope, step_off, waiting,
 };
+pub use edge::{EdgeTouch, RockEdge, RopeEdgeCase, RopeOnEdge, TouchEnd, rope_on_edge};
 pub use envelope::{Envelope, Spread, envelope};
 pub use error::SwingError;
 pub use fault::{AfterFault, Fault, Part, When};

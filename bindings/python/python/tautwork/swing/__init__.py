@@ -2,6 +2,7 @@
 
 from ._apart import *  # noqa: F403
 from ._before import *  # noqa: F403
+from ._edge import *  # noqa: F403
 from ._full import *  # noqa: F403
 from ._jump import *  # noqa: F403
 from ._seek import *  # noqa: F403
@@ -20,6 +21,7 @@ __all__ = [  # noqa: F405
     "outlook",
     "rope_clearance_history",
     "rope_length_for_lowest",
+    "rope_on_edge",
     "step_off",
     "terrain_facts",
     "waiting",
