@@ -104,6 +104,8 @@ export const pulley = model("pulley", [
   "haul_work",
   "implied_mu",
   "ordinary",
+  "ordinary_systems",
+  "sheave_loss",
   "solve",
   "tackle",
   "way_back",

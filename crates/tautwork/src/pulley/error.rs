@@ -41,6 +41,30 @@ pub enum PulleyError {
     /// The hand holds one end of one rope and carries no sheave.
     #[error("the hand must hold exactly one rope end and carry no sheave")]
     Hand,
+    /// No rope ends at the load or runs over it.
+    #[error("no rope goes to the load \"{load}\"")]
+    NoRopeToLoad {
+        /// Name of the load.
+        load: String,
+    },
+    /// All ropes pull a block the same way along its travel.
+    #[error(
+        "\"{body}\" cannot be in equilibrium: all its ropes pull it one way, and nothing the other"
+    )]
+    OneSided {
+        /// Name of the block.
+        body: String,
+    },
+    /// No way of holding and letting run suits the grabs.
+    #[error("the grab on \"{on}\" is turned the wrong way on rope \"{rope}\": {}", if *held { "it would have to pull and slips" } else { "it holds the rope that must run" })]
+    GrabAgainst {
+        /// Rope.
+        rope: String,
+        /// Body that carries the grab.
+        on: String,
+        /// Whether it should hold in the motion that fails.
+        held: bool,
+    },
     /// Two places next to each other on a rope coincide, so that the part has no direction.
     #[error("rope \"{rope}\" has a part of no length from \"{from}\" to \"{to}\"")]
     NoLength {

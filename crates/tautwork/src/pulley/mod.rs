@@ -1,25 +1,21 @@
-#![doc = include_str!("README.md")]
+#![doc = include_str!("network/README.md")]
+#![doc = include_str!("loss/README.md")]
 #![doc = include_str!("haul/README.md")]
 #![doc = include_str!("way/README.md")]
 
 mod capstan;
 mod error;
 mod haul;
-mod layout;
-mod motion;
-mod ordinary;
-mod solve;
-mod statics;
-mod system;
+mod loss;
+mod network;
 mod way;
 
 pub use capstan::{Interval, capstan_hold, capstan_ratio, implied_mu};
 pub use error::PulleyError;
 pub use haul::{Haul, HaulWork, Hauls, compare_hauls, haul_work};
-pub use ordinary::{Ordinary, ordinary, tackle};
-pub use solve::{BodyForce, Note, PartTension, Solution, State, Travel, solve};
-pub use system::{Body, BodyKind, Friction, Rope, Sheave, System};
+pub use loss::{Friction, SheaveLoss, sheave_loss};
+pub use network::{
+    Body, BodyForce, BodyKind, Note, Ordinary, OrdinaryAbout, PartTension, Rope, Sheave, Solution,
+    Sort, State, System, Throw, Towards, Travel, Turn, ordinary, ordinary_systems, solve, tackle,
+};
 pub use way::{HaulFailure, WayBack, WayPlaces, WayRope, haul_fails, way_back};
-
-#[cfg(test)]
-mod tests;

@@ -173,7 +173,7 @@ fn redirect(
         ropes: vec![Rope {
             name: "haul rope".to_owned(),
             from: "jumper".to_owned(),
-            over: vec![Sheave { on: "pulley".to_owned(), friction, wrap: None }],
+            over: vec![Sheave { on: "pulley".to_owned(), friction, wrap: None, grab: None }],
             to: "system".to_owned(),
         }],
         haul: None,

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::PulleyError;
+use super::super::PulleyError;
 use crate::quantity::check::{non_negative, positive};
 use crate::quantity::{Angle, Force, Invalid, Quantity, Ratio, Text, print};
 

@@ -1,10 +1,13 @@
 use proptest::prelude::*;
 
+use super::super::*;
 use super::*;
 use crate::quantity::*;
 
+mod grabs;
 mod published;
 mod random;
+mod reference;
 
 fn fixed(efficiency: f64) -> Friction {
     Friction::Fixed { efficiency: efficiency.ratio() }
@@ -20,7 +23,7 @@ fn body(name: &str, kind: BodyKind, [x, y, z]: [f64; 3]) -> Body {
 }
 
 fn sheave(on: &str, friction: Friction) -> Sheave {
-    Sheave { on: on.to_owned(), friction, wrap: None }
+    Sheave { on: on.to_owned(), friction, wrap: None, grab: None }
 }
 
 fn rope(name: &str, from: &str, over: Vec<Sheave>, to: &str) -> Rope {
@@ -52,6 +55,11 @@ fn ideal_advantages_are_whole_numbers() {
         (FiveToOne, 5.0),
         (SixToOne, 6.0),
         (NineToOne, 9.0),
+        (SimpleFour, 4.0),
+        (SixTurned, 6.0),
+        (EightToOne, 8.0),
+        (ComplexThree, 3.0),
+        (ComplexFive, 5.0),
     ] {
         let result = solve(&ordinary(system, fixed(1.0)), 1.0.kilonewtons()).unwrap();
         assert!((result.ideal_advantage.si() - ideal).abs() < 1e-12, "{system:?}");
@@ -77,10 +85,11 @@ fn holding_lies_between_running_back_and_rising() {
 
 #[test]
 fn axle_friction_follows_the_wrap() {
-    // A half turn loses the rated 20 %, a quarter turn sin 45° of it, no turn nothing.
-    for (out_deg, eta) in
-        [(0.0, 0.8), (90.0, 1.0 - 0.2 * std::f64::consts::FRAC_1_SQRT_2), (179.999_999, 1.0)]
-    {
+    // A half turn loses the rated 20 %. Its friction circle is 1/9 of the radius, so at a quarter turn
+    // (1 − c²) k² − 2 k + 1 − c² = 0. No turn takes nothing.
+    let rest = 80.0 / 81.0_f64;
+    let quarter = rest / (1.0 + (1.0 - rest * rest).sqrt());
+    for (out_deg, eta) in [(0.0, 0.8), (90.0, quarter), (179.999_999, 1.0)] {
         let friction = Friction::Axle { efficiency_180: 0.8.ratio() };
         let result = solve(&redirect(out_deg, friction), 1.0.newtons()).unwrap();
         assert!((result.actual_advantage.si() - eta).abs() < 1e-8, "{out_deg}");
@@ -212,7 +221,9 @@ fn systems_without_one_motion_say_why() {
     let unreached = fails(&|s| {
         s.ropes[0] = rope("rope 1", "anchor", vec![], "block 1");
     });
-    assert!(matches!(unreached, PulleyError::Free { ref bodies } if bodies.contains("load")));
+    assert_eq!(unreached, PulleyError::NoRopeToLoad { load: "load".to_owned() });
+    let one_sided = fails(&|s| s.bodies[3].position[2] = 2.0.meters());
+    assert_eq!(one_sided, PulleyError::OneSided { body: "block 1".to_owned() });
     // Names and kinds.
     let unknown = fails(&|s| s.ropes[0].over[0].on = "nowhere".to_owned());
     assert!(matches!(unknown, PulleyError::UnknownBody { .. }));

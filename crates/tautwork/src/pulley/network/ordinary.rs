@@ -2,7 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Body, BodyKind, Friction, PulleyError, Rope, Sheave, System};
+use super::super::{Friction, PulleyError};
+use super::{Body, BodyKind, Rope, Sheave, System};
 use crate::quantity::{Invalid, Length, Words};
 
 /// Ordinary systems, by what they are.
@@ -23,6 +24,88 @@ pub enum Ordinary {
     SixToOne,
     /// 9:1, a 3:1 that hauls on a 3:1.
     NineToOne,
+    /// 4:1 of one rope, a block and tackle with two sheaves on the load and one at the anchor.
+    SimpleFour,
+    /// 6:1 the other way round, a 3:1 that hauls on a 2:1.
+    SixTurned,
+    /// 8:1, a 2:1 that hauls on a 2:1 that hauls on a 2:1.
+    EightToOne,
+    /// 3:1 whose block comes to meet the load: the load's rope turns at the anchor and ends at a block, and the
+    /// second rope runs from the load over that block to the hand, which pulls down.
+    ComplexThree,
+    /// 5:1, the same with one more sheave on the load, so that the hand pulls up.
+    ComplexFive,
+}
+
+/// How a system is put together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sort {
+    /// One rope; every block that moves goes with the load.
+    Simple,
+    /// Simple systems that haul on one another.
+    Compound,
+    /// A block moves against the load.
+    Complex,
+}
+
+/// An ordinary system in words.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct OrdinaryAbout {
+    /// Which one.
+    pub system: Ordinary,
+    /// How it is put together.
+    pub sort: Sort,
+    /// Ideal advantage.
+    pub ideal: u32,
+    /// Sheaves it takes.
+    pub sheaves: u32,
+    /// What it is.
+    pub about: String,
+}
+
+/// Every ordinary system, what it is and what it takes.
+///
+/// # Example
+/// ```
+/// use tautwork::pulley::{Sort, ordinary_systems};
+/// let five = ordinary_systems().into_iter().filter(|s| s.ideal == 5);
+/// assert_eq!(five.map(|s| s.sort).collect::<Vec<_>>(), [Sort::Simple, Sort::Complex]);
+/// ```
+#[must_use]
+pub fn ordinary_systems() -> Vec<OrdinaryAbout> {
+    use Ordinary as O;
+    use Sort::{Complex, Compound, Simple};
+    [
+        (O::Redirect, Simple, 1, 1, "one sheave at the anchor that only turns the rope"),
+        (O::TwoToOne, Simple, 2, 1, "one sheave on the load"),
+        (O::ThreeToOne, Simple, 3, 2, "a Z: one sheave at the anchor, one on the load"),
+        (O::FourToOne, Compound, 4, 2, "a 2:1 that hauls on a 2:1"),
+        (O::SimpleFour, Simple, 4, 3, "two sheaves on the load, one at the anchor"),
+        (O::FiveToOne, Simple, 5, 4, "two sheaves at the anchor, two on the load"),
+        (O::SixToOne, Compound, 6, 3, "a 2:1 that hauls on a 3:1"),
+        (O::SixTurned, Compound, 6, 3, "a 3:1 that hauls on a 2:1"),
+        (O::EightToOne, Compound, 8, 3, "a 2:1 on a 2:1 on a 2:1"),
+        (O::NineToOne, Compound, 9, 4, "a 3:1 that hauls on a 3:1"),
+        (
+            O::ComplexThree,
+            Complex,
+            3,
+            2,
+            "a block on the turned rope of the load comes to meet the load; the hand pulls down",
+        ),
+        (O::ComplexFive, Complex, 5, 3, "the same with a sheave on the load; the hand pulls up"),
+    ]
+    .into_iter()
+    .map(|(system, sort, ideal, sheaves, about)| OrdinaryAbout {
+        system,
+        sort,
+        ideal,
+        sheaves,
+        about: about.to_owned(),
+    })
+    .collect()
 }
 
 /// An ordinary system with parallel ropes and one kind of sheave.
@@ -47,7 +130,28 @@ pub fn ordinary(system: Ordinary, friction: Friction) -> System {
         Ordinary::FiveToOne => stages(&[5], false, friction),
         Ordinary::SixToOne => stages(&[3, 2], false, friction),
         Ordinary::NineToOne => stages(&[3, 3], false, friction),
+        Ordinary::SimpleFour => stages(&[4], false, friction),
+        Ordinary::SixTurned => stages(&[2, 3], false, friction),
+        Ordinary::EightToOne => stages(&[2, 2, 2], false, friction),
+        Ordinary::ComplexThree => meeting(false, friction),
+        Ordinary::ComplexFive => meeting(true, friction),
     }
+}
+
+/// A block that comes to meet the load.
+fn meeting(more: bool, friction: Friction) -> System {
+    let at = |z_m: f64| [0.0.meters(), 0.0.meters(), z_m.meters()];
+    let mut second = Rope::new("rope 2", "load", "hand").over("block 1", friction);
+    if more {
+        second = second.over("load", friction);
+    }
+    System::new()
+        .anchor("anchor", at(0.0))
+        .load("load", at(-100.0))
+        .hand("hand", at(if more { 1.0 } else { -101.0 }))
+        .block("block 1", at(-1.0))
+        .rope(Rope::new("rope 1", "load", "block 1").over("anchor", friction))
+        .rope(second)
 }
 
 /// Greatest number of rope parts of one stage, and of stages: far past any rig.
@@ -104,6 +208,7 @@ fn stages(parts: &[usize], redirect: bool, friction: Friction) -> System {
             on: places[(start + k) % 2].to_owned(),
             friction,
             wrap: None,
+            grab: None,
         });
         ropes.push(Rope {
             name: format!("rope {}", i + 1),

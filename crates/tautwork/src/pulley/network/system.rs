@@ -2,15 +2,17 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::{Angle, Length, MaybeText, Ratio, Text, Triple};
+use super::super::Friction;
+use crate::quantity::{Angle, Length, MaybeText, Triple};
 
 /// Bodies and the ropes that run over them.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct System {
     /// Bodies, in any order.
     pub bodies: Vec<Body>,
-    /// Ropes, in any order: as many as there are moving bodies, the load included.
+    /// Ropes, in any order. A rope counts once, and once more for each grab that holds it; as many as
+    /// there are moving bodies, the load included.
     pub ropes: Vec<Rope>,
     /// Direction in which the load and the moving bodies travel unless they state their own. Up if
     /// left out.
@@ -41,7 +43,7 @@ pub struct Body {
 pub enum BodyKind {
     /// Does not move.
     Anchor,
-    /// Moves with the ropes on it: a travelling block, a rope grab.
+    /// Moves with the ropes on it: a travelling block.
     Moving,
     /// What is raised. Exactly one.
     Load,
@@ -64,7 +66,7 @@ pub struct Rope {
     pub to: String,
 }
 
-/// A sheave, a carabiner, a bar or an edge that a rope turns on.
+/// A sheave, a carabiner, a bar or an edge that a rope turns on, or a grab that grips it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Sheave {
@@ -75,28 +77,18 @@ pub struct Sheave {
     /// Wrap angle; from the directions of the two parts if left out. Give it for extra turns.
     #[serde(with = "MaybeText::<Angle>", default, skip_serializing_if = "Option::is_none")]
     pub wrap: Option<Angle>,
+    /// Holds rope that would run towards this end of the rope and lets it run to the other: a rope
+    /// grab, a progress capture. The rope runs both ways if left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grab: Option<Towards>,
 }
 
-/// How a sheave loses tension.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(tag = "law", rename_all = "snake_case", deny_unknown_fields)]
-pub enum Friction {
-    /// One efficiency whatever the wrap, Eq. (5).
-    Fixed {
-        /// Tension behind over tension ahead.
-        #[serde(with = "Text::<Ratio>")]
-        efficiency: Ratio,
-    },
-    /// Axle friction that follows the wrap, Eq. (6).
-    Axle {
-        /// Efficiency at a half turn.
-        #[serde(with = "Text::<Ratio>")]
-        efficiency_180: Ratio,
-    },
-    /// Rope sliding on a surface that does not turn, Eq. (7).
-    Capstan {
-        /// Friction of rope on the surface.
-        #[serde(with = "Text::<Ratio>")]
-        mu: Ratio,
-    },
+/// An end of a rope.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Towards {
+    /// Where the rope is tied first.
+    Start,
+    /// Where it is tied last.
+    End,
 }

@@ -2,9 +2,14 @@
 
 use nalgebra::Vector3;
 
-use super::{Body, BodyKind, Friction, PulleyError, Rope, Sheave, System};
-use crate::quantity::check::{between, finite, fraction, non_negative};
-use crate::quantity::{Invalid, Quantity, Words};
+use super::super::PulleyError;
+use super::super::loss::loss;
+use super::{Body, BodyKind, Rope, System, Towards};
+use crate::quantity::check::{count, finite, non_negative};
+use crate::quantity::{Invalid, Quantity};
+
+/// Most grabs: each doubles the ways in which they may hold.
+const MOST_GRABS: usize = 10;
 
 /// A system ready for the linear solves.
 pub(super) struct Layout {
@@ -19,6 +24,23 @@ pub(super) struct Layout {
     pub(super) paths: Vec<Path>,
     /// Rope in the hand, and the part of it.
     pub(super) hand_part: (usize, usize),
+    pub(super) grabs: Vec<Grab>,
+}
+
+/// A stop that holds rope one way.
+pub(super) struct Grab {
+    pub(super) path: usize,
+    /// Stop of the path, from 1.
+    pub(super) stop: usize,
+    pub(super) holds: Towards,
+}
+
+/// A length of rope with one free tension: a rope, or what grabs that hold leave of it.
+pub(super) struct Strand {
+    pub(super) path: usize,
+    /// First and last stop.
+    pub(super) first: usize,
+    pub(super) last: usize,
 }
 
 /// One rope in numbers.
@@ -27,8 +49,12 @@ pub(super) struct Path {
     pub(super) stops: Vec<usize>,
     /// Unit vector of each part, from its start to its end.
     pub(super) along: Vec<Vector3<f64>>,
+    /// Length of each part.
+    pub(super) length_m: Vec<f64>,
     /// Efficiency of the sheave at each inner stop.
     pub(super) eta: Vec<f64>,
+    /// Wrap at each inner stop.
+    pub(super) wrap_rad: Vec<f64>,
 }
 
 impl Layout {
@@ -63,7 +89,39 @@ impl Layout {
         // The hand pulls away from the last sheave.
         let away = if part == 0 && paths[rope].stops[0] == hand { -1.0 } else { 1.0 };
         travel[hand] = paths[rope].along[part] * away;
-        Ok(Self { travel, unknown, column, load, hand, paths, hand_part })
+        if !paths.iter().any(|path| path.stops.contains(&load)) {
+            return Err(PulleyError::NoRopeToLoad { load: system.bodies[load].name.clone() });
+        }
+        let mut grabs = Vec::new();
+        for (path, rope) in system.ropes.iter().enumerate() {
+            for (i, sheave) in rope.over.iter().enumerate() {
+                grabs.extend(sheave.grab.map(|holds| Grab { path, stop: i + 1, holds }));
+            }
+        }
+        count("grabs", grabs.len(), 0, MOST_GRABS)?;
+        Ok(Self { travel, unknown, column, load, hand, paths, hand_part, grabs })
+    }
+
+    /// What the ropes are while the grabs of `holding` hold, a bit for each.
+    pub(super) fn strands(&self, holding: u32) -> Vec<Strand> {
+        let mut strands = Vec::with_capacity(self.paths.len() + self.grabs.len());
+        for (path, rope) in self.paths.iter().enumerate() {
+            let mut first = 0;
+            for (i, grab) in self.grabs.iter().enumerate() {
+                if grab.path == path && holding >> i & 1 == 1 {
+                    strands.push(Strand { path, first, last: grab.stop });
+                    first = grab.stop;
+                }
+            }
+            strands.push(Strand { path, first, last: rope.stops.len() - 1 });
+        }
+        strands
+    }
+
+    /// The strand in the hand.
+    pub(super) fn hand_strand(&self, strands: &[Strand]) -> Option<usize> {
+        let (rope, part) = self.hand_part;
+        strands.iter().position(|s| s.path == rope && (s.first..s.last).contains(&part))
     }
 }
 
@@ -143,44 +201,30 @@ fn path(rope: &Rope, bodies: &[Body], at: &[Vector3<f64>]) -> Result<Path, Pulle
         stops.push(find(&sheave.on)?);
     }
     stops.push(find(&rope.to)?);
-    let mut along = Vec::new();
+    let mut along = Vec::with_capacity(stops.len());
+    let mut length_m = Vec::with_capacity(stops.len());
     for pair in stops.windows(2) {
         let (a, b) = (pair[0], pair[1]);
-        along.push(unit(at[b] - at[a]).ok_or_else(|| PulleyError::NoLength {
+        let way = at[b] - at[a];
+        along.push(unit(way).ok_or_else(|| PulleyError::NoLength {
             rope: rope.name.clone(),
             from: bodies[a].name.clone(),
             to: bodies[b].name.clone(),
         })?);
+        length_m.push(way.x.hypot(way.y).hypot(way.z));
     }
-    let mut eta = Vec::new();
+    let mut eta = Vec::with_capacity(rope.over.len());
+    let mut wrap_rad = Vec::with_capacity(rope.over.len());
     for (i, sheave) in rope.over.iter().enumerate() {
-        let turn = along[i].cross(&along[i + 1]).norm().atan2(along[i].dot(&along[i + 1]));
-        eta.push(
-            efficiency(sheave, turn).map_err(|e| e.within(&format!("{}.over[{i}]", rope.name)))?,
-        );
+        let within = |e: Invalid| e.within(&format!("{}.over[{i}]", rope.name));
+        let wrap = match sheave.wrap {
+            Some(wrap) => non_negative("wrap", wrap).map_err(within)?,
+            None => along[i].cross(&along[i + 1]).norm().atan2(along[i].dot(&along[i + 1])),
+        };
+        eta.push(loss(sheave.friction, wrap).map_err(within)?);
+        wrap_rad.push(wrap);
     }
-    Ok(Path { stops, along, eta })
-}
-
-/// Eqs. (5) to (7); `turn_rad` is the wrap by geometry.
-fn efficiency(sheave: &Sheave, turn_rad: f64) -> Result<f64, Invalid> {
-    let wrap_rad = match sheave.wrap {
-        Some(wrap) => non_negative("wrap", wrap)?,
-        None => turn_rad,
-    };
-    let eta = match sheave.friction {
-        Friction::Fixed { efficiency } => fraction("efficiency", efficiency)?,
-        Friction::Axle { efficiency_180 } => {
-            // Past one turn the two parts no longer say which way the axle is pressed.
-            if let Some(wrap) = sheave.wrap {
-                between("wrap", wrap, 0.0.turns(), 1.0.turns())?;
-            }
-            1.0 - (1.0 - fraction("efficiency_180", efficiency_180)?) * (wrap_rad / 2.0).sin().abs()
-        }
-        Friction::Capstan { mu } => (-non_negative("mu", mu)? * wrap_rad).exp(),
-    };
-    // A loss that underflows to zero would divide by zero in Eq. (4).
-    if eta > 0.0 { Ok(eta) } else { Err(Invalid::new("efficiency", eta.to_string(), "above 0")) }
+    Ok(Path { stops, along, length_m, eta, wrap_rad })
 }
 
 fn hand_part(paths: &[Path], hand: usize) -> Result<(usize, usize), PulleyError> {

@@ -1,0 +1,23 @@
+"""Rope paths over pulleys: forces to raise, hold and lower, with losses; travel, hauls, the way back."""
+
+from ._capstan import *  # noqa: F403
+from ._haul import *  # noqa: F403
+from ._loss import *  # noqa: F403
+from ._network import *  # noqa: F403
+from ._way import *  # noqa: F403
+
+# Written out, since type checkers read no sums of lists.
+__all__ = [  # noqa: F405
+    "capstan_hold",
+    "capstan_ratio",
+    "compare_hauls",
+    "haul_fails",
+    "haul_work",
+    "implied_mu",
+    "ordinary",
+    "ordinary_systems",
+    "sheave_loss",
+    "solve",
+    "tackle",
+    "way_back",
+]
