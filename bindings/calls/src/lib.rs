@@ -55,7 +55,9 @@ impl Call {
 
 /// The calls of every model: one line for each model, or for each topic of one.
 const MODELS: &[&[Call]] = &[
-    anchor::CALLS,
+    anchor::fixing::CALLS,
+    anchor::frame::CALLS,
+    anchor::legs::CALLS,
     fall::damped::CALLS,
     fall::leash::CALLS,
     fall::redirect::CALLS,
@@ -71,7 +73,9 @@ const MODELS: &[&[Call]] = &[
     line::tensioning::CALLS,
     line::walk::CALLS,
     line::vibration::CALLS,
-    material::CALLS,
+    material::cordage::CALLS,
+    material::gear::CALLS,
+    material::strength::CALLS,
     pulley::capstan::CALLS,
     pulley::haul::CALLS,
     pulley::loss::CALLS,

@@ -11,11 +11,20 @@ function model(name, functions) {
 }
 
 export const anchor = model("anchor", [
+  "block_hold",
+  "bolt_group",
+  "bolt_use",
+  "choke_angle_factor",
   "equilibrium",
   "frame_forces",
+  "hitch_strength",
+  "interaction_rules",
   "lose_leg",
   "sling_factor",
+  "sling_mode_factor",
+  "tree_stress",
   "v_angle_factor",
+  "wire_rope_sling_limit",
 ]);
 
 export const fall = model("fall", [
@@ -86,14 +95,20 @@ export const line = model("line", [
 
 export const material = model("material", [
   "derated",
+  "gear_limits",
   "is_past_table",
   "knot_factors",
+  "rated_strength",
+  "rating_check",
   "rest_length_factor",
   "strain",
+  "strength_factors",
+  "strength_left",
   "tangent_rigidity",
   "tension",
   "viscoelastic_from_en892",
   "weight",
+  "wire_rope_bend",
 ]);
 
 export const pulley = model("pulley", [

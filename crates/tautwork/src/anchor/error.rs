@@ -59,6 +59,12 @@ pub enum AnchorError {
          or move a guy"
     )]
     CannotStand,
+    /// Bolts and bearing points cannot balance the pull.
+    #[error(
+        "nothing holds the plate against this pull: no tension and shear of the bolts with pressure \
+         where the plate bears balance it"
+    )]
+    NotHeld,
     /// A result leaves the number range.
     #[error("{result} overflows with these inputs")]
     Overflow {

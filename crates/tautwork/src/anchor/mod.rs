@@ -1,7 +1,9 @@
 #![doc = include_str!("README.md")]
+#![doc = include_str!("fixing/README.md")]
 
 mod angle;
 mod error;
+mod fixing;
 mod frame;
 mod legs;
 mod loss;
@@ -10,6 +12,13 @@ mod rest;
 
 pub use angle::{sling_factor, v_angle_factor};
 pub use error::AnchorError;
+pub use fixing::{
+    BearingPoint, Block, BlockHold, BlockNote, BoltForces, BoltGroup, BoltGroupForces, BoltLimits,
+    BoltReduction, BoltUse, FirstToGo, Hitch, HitchFactor, HitchForm, HitchNote, HitchStrength,
+    InteractionRule, ModeFactor, PlateBolt, PressedRule, RuleSource, SlingMode, TreeStress, Trunk,
+    block_hold, bolt_group, bolt_use, choke_angle_factor, hitch_strength, interaction_rules,
+    sling_mode_factor, tree_stress, wire_rope_sling_limit,
+};
 pub use frame::{Frame, FrameForces, FrameMember, FrameNote, HeadRope, MemberForce, frame_forces};
 pub use legs::{Anchor, Equilibrium, Leg, LegAtRest, equilibrium};
 pub use loss::{LegLoss, LegPeak, lose_leg};

@@ -114,6 +114,73 @@ fn strength_left_is_the_product_of_the_factors() {
     assert!(knot_factors().iter().all(|k| k.check().is_ok() && !k.source.is_empty()));
 }
 
+/// A published table of wire rope strength over sheaves and pins: its points, and no jump between them.
+#[test]
+fn wire_rope_over_a_bend() {
+    let left = |ratio: f64| wire_rope_bend(ratio.ratio()).unwrap().low.in_percent();
+    for (ratio, percent) in [
+        (40.0, 95.0),
+        (30.0, 93.0),
+        (20.0, 91.0),
+        (15.0, 89.0),
+        (10.0, 86.0),
+        (8.0, 83.0),
+        (6.0, 79.0),
+        (4.0, 75.0),
+        (2.0, 65.0),
+        (1.0, 50.0),
+        (1e300, 95.0),
+    ] {
+        assert!((left(ratio) - percent).abs() < 1e-9, "{ratio}");
+    }
+    let steps: Vec<f64> = (10..500).map(|i| left(f64::from(i) * 0.1)).collect();
+    assert!(steps.windows(2).all(|two| two[1] >= two[0] && two[1] - two[0] < 1.6));
+    for bad in [0.99, -1.0, f64::NAN, f64::INFINITY] {
+        assert!(wire_rope_bend(bad.ratio()).is_err());
+    }
+}
+
+#[test]
+fn ratings_by_their_basis() {
+    let kn = |rating: Rating| {
+        let strength = rated_strength(&rating).unwrap();
+        (strength.low.in_kilonewtons(), strength.high.in_kilonewtons())
+    };
+    assert_eq!(kn(Rating::Minimum { strength: 22.0.kilonewtons() }), (22.0, 22.0));
+    // EN 13414-1 and EN 1492: factors 5 and 7.
+    for factor in [5.0, 7.0] {
+        let limit = Rating::WorkingLoadLimit { limit: 2.0.kilonewtons(), factor: factor.ratio() };
+        assert_eq!(kn(limit), (2.0 * factor, 2.0 * factor));
+    }
+    let tests = |deviation: f64| Rating::ThreeSigma {
+        mean: 30.0.kilonewtons(),
+        deviation: deviation.kilonewtons(),
+    };
+    assert_eq!(kn(tests(2.0)), (24.0, 36.0));
+    assert_eq!(kn(tests(0.0)), (30.0, 30.0));
+    let error = rated_strength(&tests(10.0)).unwrap_err().to_string();
+    assert_eq!(error, "deviation is 10 kN; it must be below a third of mean, 30 kN");
+    let less = Rating::WorkingLoadLimit { limit: 2.0.kilonewtons(), factor: 0.5.ratio() };
+    let case = StrengthCase { rating: less, at_place: vec![], everywhere: vec![] };
+    let error = strength_left(&case).unwrap_err().to_string();
+    assert_eq!(error, "rating.factor is 0.5; it must be 1 or more");
+}
+
+/// The two ways to what is left agree, and every published factor is a range that names its source.
+#[test]
+fn a_rated_strength_with_its_factors() {
+    let factors = strength_factors();
+    assert!(factors.iter().all(|f| f.check().is_ok() && !f.source.is_empty()));
+    let rating = Rating::Minimum { strength: 22.0.kilonewtons() };
+    let (at_place, everywhere) = (factors[..2].to_vec(), factors[12..14].to_vec());
+    let plain = derated(BreakingStrength(22.0.kilonewtons()), &at_place, &everywhere).unwrap();
+    let left = strength_left(&StrengthCase { rating, at_place, everywhere }).unwrap();
+    assert!((left.low.si() - plain.low.si()).abs() < 1e-9);
+    assert!((left.high.si() - plain.high.si()).abs() < 1e-9);
+    assert_eq!(left.sources.len(), 4);
+    assert_eq!(left.rated.low.in_kilonewtons(), 22.0);
+}
+
 #[test]
 fn warmth_water_creep_and_set_change_the_rest_length() {
     let factor = |c: Condition| c.rest_length_factor().map(Quantity::si);
@@ -193,6 +260,23 @@ proptest! {
             from = to;
         }
         prop_assert!((law.energy_n(at) - sum).abs() <= 1e-5 * (sum + 1e-9));
+    }
+
+    #[test]
+    fn any_rating_gives_an_answer_or_an_error(a in any::<f64>(), b in any::<f64>(), c in any::<f64>()) {
+        for rating in [
+            Rating::Minimum { strength: a.newtons() },
+            Rating::ThreeSigma { mean: a.newtons(), deviation: b.newtons() },
+            Rating::WorkingLoadLimit { limit: a.newtons(), factor: b.ratio() },
+        ] {
+            if let Ok(strength) = rated_strength(&rating) {
+                prop_assert!(strength.low.si().is_finite() && strength.high.si().is_finite());
+                prop_assert!(strength.low.si() >= 0.0 && strength.low <= strength.high);
+            }
+        }
+        if let Ok(bend) = wire_rope_bend(c.ratio()) {
+            prop_assert!((0.5..=0.95).contains(&bend.low.si()));
+        }
     }
 
     #[test]

@@ -191,6 +191,15 @@ kinds! {
         "kg/m³" | "kg/m3" | "kg/m^3" = 1.0, kilograms_per_cubic_meter, in_kilograms_per_cubic_meter;
         "lb/ft³" | "lb/ft3" | "lb/ft^3" = POUND / (FOOT * FOOT * FOOT), pounds_per_cubic_foot, in_pounds_per_cubic_foot;
     ];
+    /// Force per area: Young's modulus, the strength of a material.
+    Pressure = ISQ<N1, P1, N2, Z0, Z0, Z0, Z0> as ReadPressure, "pressure", "11 GPa", [
+        "Pa" = 1.0, pascals, in_pascals;
+        "kPa" = 1e3, kilopascals, in_kilopascals;
+        "MPa" | "N/mm²" | "N/mm2" | "N/mm^2" = 1e6, megapascals, in_megapascals;
+        "GPa" = 1e9, gigapascals, in_gigapascals;
+        "psi" = POUND_FORCE / (FOOT / 12.0 * FOOT / 12.0), pounds_per_square_inch, in_pounds_per_square_inch;
+        "ksi" = 1e3 * POUND_FORCE / (FOOT / 12.0 * FOOT / 12.0), kips_per_square_inch, in_kips_per_square_inch;
+    ];
     /// An energy.
     Energy = ISQ<P2, P1, N2, Z0, Z0, Z0, Z0> as ReadEnergy, "energy", "35 kJ", [
         "J" = 1.0, joules, in_joules;

@@ -1,20 +1,18 @@
-"""What a rope, webbing or cord does under load: stretch, weight, strength.
+"""What a rope, webbing or cord does under load: stretch, weight, condition.
 
 A stretch is a mapping with one of the keys `axial_rigidity`, `elongation` with `at`, `table`,
 `en892_static_elongation`, `en892_impact_force`, `en1891_elongation`.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
-from ._native import Quantity, call
-from .quantity import QuantityLike, RatioLike
-from .result import Result
+from .._native import Quantity, call
+from ..quantity import QuantityLike, RatioLike
+from ..result import Result
 
 __all__ = [
-    "derated",
     "is_past_table",
-    "knot_factors",
     "rest_length_factor",
     "strain",
     "tangent_rigidity",
@@ -22,35 +20,6 @@ __all__ = [
     "viscoelastic_from_en892",
     "weight",
 ]
-
-
-def derated(
-    *,
-    breaking_strength: QuantityLike,
-    at_place: Sequence[Mapping[str, Any] | Result],
-    everywhere: Sequence[Mapping[str, Any] | Result],
-) -> Result:
-    """Strength left at one place: breaking strength times the factors that act there.
-
-    A factor is a mapping of `kind`, `name`, `low`, `high` and `source`.
-
-    >>> eight = knot_factors()[0]
-    >>> derated(breaking_strength="22 kN", at_place=[eight], everywhere=[]).low.show("kN", 1)
-    '14.5 kN'
-    """
-    return call(
-        "material.derated",
-        {"breaking_strength": breaking_strength, "at_place": at_place, "everywhere": everywhere},
-    )
-
-
-def knot_factors() -> list[Result]:
-    """Published fractions of the strength that knots leave, as ranges with their sources.
-
-    >>> knot_factors()[0].name
-    'figure-eight loop'
-    """
-    return call("material.knot_factors", {})
 
 
 def rest_length_factor(*, condition: Mapping[str, Any] | Result) -> Quantity:

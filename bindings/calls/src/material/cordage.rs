@@ -1,21 +1,12 @@
-//! Calls of `material`.
+//! Stretch, weight and condition of cordage.
 
-use tautwork::material::{
-    BreakingStrength, Condition, Cordage, Derating, MaterialError, Stretch, Viscoelastic,
-    knot_factors,
-};
+use tautwork::material::{Condition, Cordage, Stretch, Viscoelastic};
 use tautwork::quantity::{Force, Ratio, Text, Time};
 
 use crate::args::{Args, answer};
 use crate::{Call, Failure, Value};
 
 pub(crate) const CALLS: &[Call] = &[
-    call!(material::derated(
-        breaking_strength: BreakingStrength,
-        &at_place: Vec<Derating>,
-        &everywhere: Vec<Derating>,
-    )),
-    Call { name: "material.knot_factors", arguments: Some(&[]), run: |_| answer(&knot_factors()) },
     // Methods of the core's types, which travel as mappings here.
     Call { name: "material.strain", arguments: Some(&["stretch", "tension"]), run: strain },
     Call { name: "material.tension", arguments: Some(&["stretch", "strain"]), run: tension },
@@ -77,14 +68,4 @@ fn rest_length_factor(args: &mut Args) -> Result<Value, Failure> {
 fn weight(args: &mut Args) -> Result<Value, Failure> {
     let cordage: Cordage = args.plain("cordage")?;
     answer(&Text(cordage.weight()?))
-}
-
-impl From<MaterialError> for Failure {
-    fn from(error: MaterialError) -> Self {
-        match error {
-            MaterialError::Invalid(invalid) => invalid.into(),
-            MaterialError::Overflow { .. } => Self::model(&error),
-            other => Self::new(crate::Kind::InvalidInput, &other),
-        }
-    }
 }

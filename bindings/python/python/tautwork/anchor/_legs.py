@@ -1,13 +1,13 @@
-"""Legs to a master point, the loss of a leg, raised frames, and the factors of leg angles."""
+"""Legs to a master point, the loss of a leg, and the factors of leg angles."""
 
 from collections.abc import Mapping
 from typing import Any
 
-from ._native import Quantity, call
-from .quantity import QuantityLike
-from .result import Result
+from .._native import Quantity, call
+from ..quantity import QuantityLike
+from ..result import Result
 
-__all__ = ["equilibrium", "frame_forces", "lose_leg", "sling_factor", "v_angle_factor"]
+__all__ = ["equilibrium", "lose_leg", "sling_factor", "v_angle_factor"]
 
 
 def equilibrium(anchor: Mapping[str, Any], /) -> Result:
@@ -40,24 +40,6 @@ def lose_leg(*, anchor: Mapping[str, Any], leg: str, effective_mass: QuantityLik
     """
     arguments = {"anchor": anchor, "leg": leg, "effective_mass": effective_mass}
     return call("anchor.lose_leg", arguments)
-
-
-def frame_forces(frame: Mapping[str, Any], /) -> Result:
-    """Forces of a raised frame: legs that push, guys that pull, ropes that leave its head.
-
-    `frame` has `head`, `legs`, and optionally `guys`, `ropes` and a `force`. Legs and guys have
-    `name`, `foot` and `axial_rigidity`, ropes `name`, `towards` and `tension`.
-
-    >>> leg = {"axial_rigidity": "10 MN"}
-    >>> legs = [
-    ...     {"name": "left", "foot": ["0 m", "3 m", "0 m"], **leg},
-    ...     {"name": "right", "foot": ["0 m", "-3 m", "0 m"], **leg},
-    ... ]
-    >>> head, load = ["0 m", "0 m", "4 m"], ["0 N", "0 N", "-1600 N"]
-    >>> frame_forces({"head": head, "legs": legs, "force": load}).legs[0].force.show("N", 1)
-    '1000.0 N'
-    """
-    return call("anchor.frame_forces", frame)
 
 
 def v_angle_factor(*, v_angle: QuantityLike) -> Quantity:

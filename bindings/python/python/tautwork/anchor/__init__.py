@@ -1,0 +1,23 @@
+"""Legs to a master point, bolts, natural anchors and hitches, raised frames."""
+
+from ._fixing import *  # noqa: F403
+from ._frame import *  # noqa: F403
+from ._legs import *  # noqa: F403
+
+# Written out, since type checkers read no sums of lists.
+__all__ = [  # noqa: F405
+    "block_hold",
+    "bolt_group",
+    "bolt_use",
+    "choke_angle_factor",
+    "equilibrium",
+    "frame_forces",
+    "hitch_strength",
+    "interaction_rules",
+    "lose_leg",
+    "sling_factor",
+    "sling_mode_factor",
+    "tree_stress",
+    "v_angle_factor",
+    "wire_rope_sling_limit",
+]
