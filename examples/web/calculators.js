@@ -64,7 +64,7 @@ export function calculators({ anchor, convert, fall, format, line, pulley }) {
       about: "An ordinary system; every sheave loses the same part. Holding is a range, not a figure.",
       fields: {
         load: ["load", "0.9 kN"],
-        system: ["system", ["redirect", "two_to_one", "three_to_one", "four_to_one", "five_to_one", "six_to_one", "nine_to_one"], "three_to_one"],
+        system: ["system", pulley.ordinary_systems().map(({ system }) => system), "three_to_one"],
         efficiency: ["efficiency of a sheave", "0.83"],
       },
       run: ({ load, system, efficiency }) => {
@@ -75,6 +75,10 @@ export function calculators({ anchor, convert, fall, format, line, pulley }) {
           "to hold, from": kn(answer.hold.low),
           "actual advantage": format(answer.actual_advantage, "1", 2),
         };
+      },
+      picture: ({ load, system, efficiency }) => {
+        const friction = { law: "fixed", efficiency };
+        return pulley.diagram({ system: pulley.ordinary({ system, friction }), load, shown: "raising" });
       },
     },
     {
@@ -91,7 +95,7 @@ export function calculators({ anchor, convert, fall, format, line, pulley }) {
   return cards.map(card);
 }
 
-function card({ call, title, about, fields, run }) {
+function card({ call, title, about, fields, run, picture }) {
   const output = make("output");
   const form = make(
     "form",
@@ -106,10 +110,15 @@ function card({ call, title, about, fields, run }) {
   form.dataset.call = call;
   const compute = () => {
     try {
-      const rows = Object.entries(run(Object.fromEntries(new FormData(form))));
+      const input = Object.fromEntries(new FormData(form));
+      const rows = Object.entries(run(input));
       output.replaceChildren(
         ...rows.map(([name, value]) => make("div", {}, make("span", {}, name), make("b", {}, value))),
       );
+      if (picture) {
+        const src = `data:image/svg+xml,${encodeURIComponent(picture(input))}`;
+        output.append(make("img", { alt: "The system with the force in every part", src }));
+      }
     } catch (error) {
       output.replaceChildren(make("span", { className: "wrong" }, error.message));
     }

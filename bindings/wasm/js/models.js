@@ -115,15 +115,19 @@ export const pulley = model("pulley", [
   "capstan_hold",
   "capstan_ratio",
   "compare_hauls",
+  "diagram",
   "haul_fails",
   "haul_work",
   "implied_mu",
+  "lowering",
   "ordinary",
   "ordinary_systems",
+  "over_edges",
   "sheave_loss",
   "solve",
   "tackle",
   "way_back",
+  "wrap_to_hold",
 ]);
 
 export const rig = model("rig", ["plan_text", "schema"]);

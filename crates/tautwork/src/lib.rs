@@ -9,4 +9,5 @@ mod ode;
 pub mod pulley;
 pub mod quantity;
 pub mod rig;
+mod svg;
 pub mod swing;

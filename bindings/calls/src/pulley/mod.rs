@@ -1,8 +1,10 @@
 //! Calls of `pulley`, one file for each topic.
 
 pub(crate) mod capstan;
+pub(crate) mod diagram;
 pub(crate) mod haul;
 pub(crate) mod loss;
+pub(crate) mod lower;
 pub(crate) mod network;
 pub(crate) mod way;
 

@@ -107,6 +107,12 @@ pub enum PulleyError {
     /// With these losses no pull moves the load.
     #[error("friction locks the system: no pull raises the load")]
     FrictionLocks,
+    /// A picture is asked for of a state that the system does not have.
+    #[error("this system is never {state}: there are no such forces to show")]
+    NothingShown {
+        /// `lowering` or `held`.
+        state: &'static str,
+    },
     /// A result leaves the number range.
     #[error("{result} overflows with these inputs")]
     Overflow {

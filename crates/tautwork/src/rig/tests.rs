@@ -107,6 +107,56 @@ fn broken_text_has_a_line() {
     assert!(!mistakes("").is_empty());
 }
 
+/// The 3:1 of the demo written out as bodies and a rope, with its grab and its capture.
+const NETWORK: &str = r#"
+[[haul.network.body]]
+name = "tree"
+kind = "anchor"
+position = ["-9 m", "0 m", "-1 m"]
+[[haul.network.body]]
+name = "haul rope"
+kind = "load"
+position = ["0 m", "0 m", "-1 m"]
+travel = ["-1 m", "0 m", "0 m"]
+[[haul.network.body]]
+name = "block"
+kind = "block"
+position = ["-2 m", "0 m", "-1 m"]
+travel = ["-1 m", "0 m", "0 m"]
+[[haul.network.body]]
+name = "haulers"
+kind = "hand"
+position = ["-12 m", "0 m", "-1 m"]
+[[haul.network.rope]]
+name = "haul"
+from = "haul rope"
+over = [{ on = "block", grab = "start" }, { on = "tree", grab = "start" }, { on = "block" }]
+to = "haulers"
+"#;
+
+#[test]
+fn a_haul_may_be_a_network_of_its_own() {
+    let without = DEMO.replace("\nsystem = \"3:1\"", "");
+    let own = format!("{without}{NETWORK}");
+    let rig = parse(&own).unwrap();
+    assert_eq!(rig.haul.as_ref().unwrap().network.as_ref().unwrap().body.len(), 4);
+    let named = plan(&parse(DEMO).unwrap()).unwrap().haul.unwrap();
+    let written = plan(&rig).unwrap().haul.unwrap();
+    assert!((written.hand_force.si() / named.hand_force.si() - 1.0).abs() < 1e-9);
+    assert!((written.ideal_advantage.si() - 3.0).abs() < 1e-9);
+    assert!((written.system_anchor.si() / named.system_anchor.si() - 1.0).abs() < 1e-9);
+    // One or the other.
+    let none = mistakes(&without);
+    assert!(none.iter().any(|m| m.path == "haul.system" && m.message.contains("[haul.network]")));
+    let both = mistakes(&format!("{DEMO}{NETWORK}"));
+    assert!(both.iter().any(|m| m.path == "haul.network" && m.message.contains("leave one")));
+    // A network that cannot be solved says so by name.
+    let wrong =
+        own.replace("{ on = \"tree\", grab = \"start\" }", "{ on = \"tree\", grab = \"end\" }");
+    let error = plan(&parse(&wrong).unwrap()).unwrap_err().to_string();
+    assert!(error.contains("turned the wrong way"), "{error}");
+}
+
 #[test]
 fn schema_lists_the_keys_of_the_demo() {
     let schema: serde_json::Value = serde_json::from_str(&schema()).unwrap();

@@ -211,6 +211,16 @@ fn check_haul(rig: &Rig, reader: &mut Reader) {
     if haul.pulley.is_some() && rig.frame.is_some() {
         reader.mistake_at("haul.pulley", "the frame gives the pulley: leave this key out");
     }
+    match (&haul.system, &haul.network) {
+        (Some(_), Some(_)) => {
+            reader.mistake_at("haul.network", "the system is given too: leave one of them out");
+        }
+        (None, None) => {
+            let message = "give the system of the haul, such as \"3:1\", or a [haul.network]";
+            reader.mistake_at("haul.system", message);
+        }
+        _ => {}
+    }
     if haul.pulley.is_none() && rig.frame.is_none() {
         reader.mistake_at("haul", "give the pulley of the haul rope, or a [frame]");
     }

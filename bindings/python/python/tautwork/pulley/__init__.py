@@ -1,8 +1,10 @@
 """Rope paths over pulleys: forces to raise, hold and lower, with losses; travel, hauls, the way back."""
 
 from ._capstan import *  # noqa: F403
+from ._diagram import *  # noqa: F403
 from ._haul import *  # noqa: F403
 from ._loss import *  # noqa: F403
+from ._lower import *  # noqa: F403
 from ._network import *  # noqa: F403
 from ._way import *  # noqa: F403
 
@@ -11,13 +13,17 @@ __all__ = [  # noqa: F405
     "capstan_hold",
     "capstan_ratio",
     "compare_hauls",
+    "diagram",
     "haul_fails",
     "haul_work",
     "implied_mu",
+    "lowering",
     "ordinary",
     "ordinary_systems",
+    "over_edges",
     "sheave_loss",
     "solve",
     "tackle",
     "way_back",
+    "wrap_to_hold",
 ]

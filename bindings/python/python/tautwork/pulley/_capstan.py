@@ -1,10 +1,13 @@
 """Rope around what does not turn."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from .._native import Quantity, call
 from ..quantity import QuantityLike, RatioLike
 from ..result import Result
 
-__all__ = ["capstan_hold", "capstan_ratio", "implied_mu"]
+__all__ = ["capstan_hold", "capstan_ratio", "implied_mu", "over_edges"]
 
 
 def capstan_ratio(*, mu: RatioLike, wrap: QuantityLike) -> Quantity:
@@ -32,3 +35,18 @@ def implied_mu(*, ratio: RatioLike, wrap: QuantityLike) -> Quantity:
     '0.311'
     """
     return call("pulley.implied_mu", {"ratio": ratio, "wrap": wrap})
+
+
+def over_edges(rope: Mapping[str, Any], /) -> Result:
+    """What holds and raises a load by a rope over edges in space, what each edge carries, heat per metre.
+
+    `rope` has the `load`, the places `from` and `to`, and `edges` with `name`, `at`, `friction` and optionally whole
+    `turns`.
+
+    >>> bar = {"name": "bar", "at": ["0 m", "0 m", "0 m"], "friction": {"law": "capstan", "mu": 0.3}}
+    >>> rope = {"load": "981 N", "from": ["0 m", "0 m", "-10 m"], "edges": [bar], "to": ["5 m", "0 m", "0 m"]}
+    >>> hold = over_edges(rope).hold
+    >>> hold.low.show("N", 0), hold.high.show("N", 0)
+    ('612 N', '1572 N')
+    """
+    return call("pulley.over_edges", rope)

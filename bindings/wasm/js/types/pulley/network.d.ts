@@ -32,6 +32,14 @@ export interface State {
   bodies: { name: string; force: [Quantity, Quantity, Quantity]; resultant: Quantity }[];
 }
 
+/** What to know about a result. */
+export type Note =
+  | { note: "sheave_stands"; rope: string; on: string }
+  | { note: "open_to_lower"; rope: string; on: string }
+  | { note: "far_from_half_turn"; rope: string; on: string }
+  | { note: "aside"; body: string; force: Quantity }
+  | { note: "holds_itself" };
+
 /** What a system gives. */
 export interface Solution {
   ideal_advantage: Quantity;
@@ -48,13 +56,7 @@ export interface Solution {
   /** How far one stroke goes; absent if nothing comes together. */
   throw?: { hand: Quantity; load: Quantity; rope: string; from: string; to: string };
   residual: number;
-  notes: (
-    | { note: "sheave_stands"; rope: string; on: string }
-    | { note: "open_to_lower"; rope: string; on: string }
-    | { note: "far_from_half_turn"; rope: string; on: string }
-    | { note: "aside"; body: string; force: Quantity }
-    | { note: "holds_itself" }
-  )[];
+  notes: Note[];
 }
 
 /** Solves a pulley system: advantages, forces to raise, hold and lower, tensions, travel. */

@@ -108,7 +108,8 @@ pub fn ordinary_systems() -> Vec<OrdinaryAbout> {
     .collect()
 }
 
-/// An ordinary system with parallel ropes and one kind of sheave.
+/// An ordinary system with parallel ropes and one kind of sheave, its load 10 m below its anchor and its blocks
+/// between them.
 ///
 /// # Example
 /// ```
@@ -147,8 +148,8 @@ fn meeting(more: bool, friction: Friction) -> System {
     }
     System::new()
         .anchor("anchor", at(0.0))
-        .load("load", at(-100.0))
-        .hand("hand", at(if more { 1.0 } else { -101.0 }))
+        .load("load", at(-10.0))
+        .hand("hand", at(if more { 1.0 } else { -11.0 }))
         .block("block 1", at(-1.0))
         .rope(Rope::new("rope 1", "load", "block 1").over("anchor", friction))
         .rope(second)
@@ -193,7 +194,7 @@ pub fn tackle(parts: &[usize], redirect: bool, friction: Friction) -> Result<Sys
 fn stages(parts: &[usize], redirect: bool, friction: Friction) -> System {
     let mut bodies = vec![
         body("anchor", BodyKind::Anchor, 0.0),
-        body("load", BodyKind::Load, -100.0),
+        body("load", BodyKind::Load, -10.0),
         body("hand", BodyKind::Hand, if redirect { -1.0 } else { 1.0 }),
     ];
     let mut ropes = Vec::new();
@@ -217,7 +218,9 @@ fn stages(parts: &[usize], redirect: bool, friction: Friction) -> System {
             to: to.clone(),
         });
         if !last {
-            bodies.push(body(&to, BodyKind::Moving, -99.0 + i as f64));
+            // Above what it hauls, below the anchor.
+            let z_m = -10.0 + 9.0 * (i + 1) as f64 / parts.len() as f64;
+            bodies.push(body(&to, BodyKind::Moving, z_m));
         }
         hauled = to;
     }

@@ -13,8 +13,10 @@ table! {
         lip: [Length; 3],
         /// Pulley that leads the rope; the head of the frame unless given.
         pulley: Option<[Length; 3]>,
-        /// Haul system.
-        system: HaulSystem,
+        /// Haul system, one of the ordinary ones; or give a network.
+        system: Option<HaulSystem>,
+        /// Haul system of one's own: bodies and ropes. Its load is what the haul rope behind the pulley pulls.
+        network: Option<NetworkEntry>,
         /// Efficiency of each sheave at a turn of 180 degrees.
         sheave_efficiency: Ratio => Fraction,
         /// Where the system is anchored, behind the edge.
@@ -51,6 +53,80 @@ choice! {
         SixToOne = "6:1",
         /// A three to one on a three to one.
         NineToOne = "9:1",
+    }
+}
+
+table! {
+    /// A network of ropes over sheaves and grabs on named bodies.
+    pub struct NetworkEntry {
+        /// Bodies.
+        body: Vec<NetworkBodyEntry>,
+        /// Ropes.
+        rope: Vec<RopeEntry>,
+    }
+}
+
+table! {
+    /// An anchor, a block, the load or the hand.
+    pub struct NetworkBodyEntry {
+        /// Name.
+        name: String,
+        /// What it is.
+        kind: BodyWord,
+        /// Where it is.
+        position: [Length; 3],
+        /// A way in the direction in which a block or the load moves; up unless given.
+        travel: Option<[Length; 3]>,
+    }
+}
+
+choice! {
+    /// What a body is.
+    pub enum BodyWord {
+        /// Does not move.
+        Anchor = "anchor",
+        /// Moves with the ropes on it.
+        Block = "block",
+        /// What is hauled: exactly one.
+        Load = "load",
+        /// What pulls: exactly one.
+        Hand = "hand",
+    }
+}
+
+table! {
+    /// A rope of a network.
+    pub struct RopeEntry {
+        /// Name.
+        name: String,
+        /// Body where it begins.
+        from: String,
+        /// What it runs over, in order.
+        over: Vec<SheaveEntry>,
+        /// Body where it ends.
+        to: String,
+    }
+}
+
+table! {
+    /// A sheave or a grab on a body.
+    pub struct SheaveEntry {
+        /// Body.
+        on: String,
+        /// Efficiency at a turn of 180 degrees; that of the haul unless given.
+        efficiency: Option<Ratio> => Fraction,
+        /// Which end's way it holds the rope against, for a rope grab or a progress capture.
+        grab: Option<GrabWord>,
+    }
+}
+
+choice! {
+    /// An end of a rope.
+    pub enum GrabWord {
+        /// Where it begins.
+        Start = "start",
+        /// Where it ends.
+        End = "end",
     }
 }
 

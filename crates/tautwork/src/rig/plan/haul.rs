@@ -6,13 +6,16 @@ use super::lines::{Span, bundle, size};
 use super::result::{FramePlan, HaulPlan, HaulStep, MemberPlan};
 use crate::anchor::{Frame, FrameMember, HeadRope, frame_forces};
 use crate::pulley::{
-    Body, BodyKind, Friction, Ordinary, Rope, Sheave, System, WayBack, WayRope, capstan_ratio,
-    ordinary, solve, way_back,
+    Body, BodyKind, Friction, Ordinary, Rope, Sheave, System, Towards, WayBack, WayRope,
+    capstan_ratio, ordinary, solve, way_back,
 };
 use crate::quantity::{
     Angle, AxialRigidity, Energy, Force, GRAVITY, Length, LineLoad, Quantity, Words,
 };
-use crate::rig::{CordageEntry, FrameEntry, HaulEntry, HaulSystem, Rig, RigError};
+use crate::rig::{
+    BodyWord, CordageEntry, FrameEntry, GrabWord, HaulEntry, HaulSystem, NetworkEntry, Rig,
+    RigError, SheaveEntry,
+};
 
 /// Positions shown on the way.
 const STEPS: usize = 15;
@@ -44,7 +47,7 @@ pub(super) fn haul(
     let friction = Friction::Axle { efficiency_180: haul.sheave_efficiency };
     let redirect = redirect(worst.body, pulley, haul.anchor, friction);
     let behind = solve(&redirect, over_edge).map_err(fail)?.raising.hand;
-    let system = solve(&ordinary(system(haul.system), friction), behind).map_err(fail)?;
+    let system = solve(&system(haul, friction)?, behind).map_err(fail)?;
     let lift_m =
         way.first().map_or(0.0, |s| s.rope_out.si()) - way.last().map_or(0.0, |s| s.rope_out.si());
     let ideal = system.ideal_advantage.si();
@@ -57,7 +60,12 @@ pub(super) fn haul(
         .sum::<f64>()
         * hand_per_pull
         * ideal;
-    let anchor = system.raising.bodies.iter().find(|b| b.name == "anchor");
+    let fixed = |name: &str| match &haul.network {
+        Some(network) => network.body.iter().any(|b| b.name == name && b.kind == BodyWord::Anchor),
+        None => name == "anchor",
+    };
+    let anchors = system.raising.bodies.iter().filter(|b| fixed(&b.name));
+    let anchor = anchors.max_by(|a, b| a.resultant.si().total_cmp(&b.resultant.si()));
     Ok(Some(HaulPlan {
         pull: worst.pull,
         pull_over_edge: over_edge,
@@ -90,8 +98,14 @@ fn whole(x: f64) -> u32 {
     }
 }
 
-fn system(system: HaulSystem) -> Ordinary {
-    match system {
+/// The system of the document: an ordinary one, or its own network.
+fn system(haul: &HaulEntry, friction: Friction) -> Result<System, RigError> {
+    let ordinary_one = match (haul.system, &haul.network) {
+        (_, Some(network)) => return Ok(network_of(network, friction)),
+        (None, None) => return Err(RigError::unsolved("haul", &"no system is given")),
+        (Some(one), None) => one,
+    };
+    let one = match ordinary_one {
         HaulSystem::Redirect => Ordinary::Redirect,
         HaulSystem::TwoToOne => Ordinary::TwoToOne,
         HaulSystem::ThreeToOne => Ordinary::ThreeToOne,
@@ -99,7 +113,39 @@ fn system(system: HaulSystem) -> Ordinary {
         HaulSystem::FiveToOne => Ordinary::FiveToOne,
         HaulSystem::SixToOne => Ordinary::SixToOne,
         HaulSystem::NineToOne => Ordinary::NineToOne,
-    }
+    };
+    Ok(ordinary(one, friction))
+}
+
+/// The network of the document; a sheave without a figure of its own has that of the haul.
+fn network_of(network: &NetworkEntry, friction: Friction) -> System {
+    let bodies = network.body.iter().map(|b| Body {
+        name: b.name.clone(),
+        kind: match b.kind {
+            BodyWord::Anchor => BodyKind::Anchor,
+            BodyWord::Block => BodyKind::Moving,
+            BodyWord::Load => BodyKind::Load,
+            BodyWord::Hand => BodyKind::Hand,
+        },
+        position: b.position,
+        travel: b.travel.map(|t| t.map(Quantity::si)),
+    });
+    let sheave = |s: &SheaveEntry| Sheave {
+        on: s.on.clone(),
+        friction: s.efficiency.map_or(friction, |e| Friction::Axle { efficiency_180: e }),
+        wrap: None,
+        grab: s.grab.map(|grab| match grab {
+            GrabWord::Start => Towards::Start,
+            GrabWord::End => Towards::End,
+        }),
+    };
+    let ropes = network.rope.iter().map(|r| Rope {
+        name: r.name.clone(),
+        from: r.from.clone(),
+        over: r.over.iter().map(sheave).collect(),
+        to: r.to.clone(),
+    });
+    System { bodies: bodies.collect(), ropes: ropes.collect(), haul: None }
 }
 
 /// The way of the jumper who hangs at rest.

@@ -2,6 +2,8 @@
 
 use std::fmt::Write as _;
 
+use crate::svg::escape;
+
 /// Extent of the data.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Extent {
@@ -192,21 +194,4 @@ fn number(value: f64) -> String {
     // No "-0".
     let value = if value.abs() < 1e-9 { 0.0 } else { value };
     format!("{}", (value * 1e6).round() / 1e6)
-}
-
-/// Text for SVG: names of a document may hold any character.
-pub(super) fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            // Control characters are not allowed in XML.
-            c if c.is_control() => out.push(' '),
-            c => out.push(c),
-        }
-    }
-    out
 }
