@@ -67,10 +67,11 @@ impl Layout {
             Some(xyz) => direction("haul", xyz)?,
             None => Vector3::z(),
         };
-        let mut at = Vec::new();
-        let mut travel = Vec::new();
-        let mut column = Vec::new();
-        let mut unknown = Vec::new();
+        let count_bodies = system.bodies.len();
+        let mut at = Vec::with_capacity(count_bodies);
+        let mut travel = Vec::with_capacity(count_bodies);
+        let mut column = Vec::with_capacity(count_bodies);
+        let mut unknown = Vec::with_capacity(count_bodies);
         for (i, body) in system.bodies.iter().enumerate() {
             at.push(position(body)?);
             travel.push(body_travel(body, haul)?);
@@ -80,7 +81,7 @@ impl Layout {
                 unknown.push(i);
             }
         }
-        let mut paths = Vec::new();
+        let mut paths = Vec::with_capacity(system.ropes.len());
         for rope in &system.ropes {
             paths.push(path(rope, &system.bodies, &at)?);
         }
@@ -129,13 +130,12 @@ fn names<'a>(
     what: &'static str,
     names: impl Iterator<Item = &'a String>,
 ) -> Result<(), PulleyError> {
-    let mut seen = std::collections::BTreeSet::new();
-    for name in names {
-        if !seen.insert(name) {
-            return Err(PulleyError::DuplicateName { what, name: name.clone() });
-        }
+    let mut sorted: Vec<&String> = names.collect();
+    sorted.sort_unstable();
+    match sorted.windows(2).find(|pair| pair[0] == pair[1]) {
+        Some(pair) => Err(PulleyError::DuplicateName { what, name: pair[0].clone() }),
+        None => Ok(()),
     }
-    Ok(())
 }
 
 fn the_one(bodies: &[Body], kind: BodyKind, word: &'static str) -> Result<usize, PulleyError> {
@@ -171,7 +171,7 @@ fn body_travel(body: &Body, haul: Vector3<f64>) -> Result<Vector3<f64>, PulleyEr
 
 /// Unit vector along `xyz`, scaled first so that no square leaves the number range.
 fn direction(parameter: &str, xyz: [f64; 3]) -> Result<Vector3<f64>, PulleyError> {
-    unit(Vector3::from(xyz)).ok_or_else(|| {
+    unit(Vector3::from(xyz)).map(|(unit, _)| unit).ok_or_else(|| {
         PulleyError::Invalid(Invalid::new(
             parameter,
             format!("{xyz:?}"),
@@ -180,13 +180,16 @@ fn direction(parameter: &str, xyz: [f64; 3]) -> Result<Vector3<f64>, PulleyError
     })
 }
 
-fn unit(v: Vector3<f64>) -> Option<Vector3<f64>> {
+/// Direction and length.
+fn unit(v: Vector3<f64>) -> Option<(Vector3<f64>, f64)> {
     let scale = v.amax();
     if !v.iter().all(|c| c.is_finite()) || scale == 0.0 {
         return None;
     }
     let scaled = v / scale;
-    Some(scaled / scaled.norm()).filter(|u| u.iter().all(|c| c.is_finite()))
+    let norm = scaled.norm();
+    let unit = scaled / norm;
+    unit.iter().all(|c| c.is_finite()).then_some((unit, scale * norm))
 }
 
 fn path(rope: &Rope, bodies: &[Body], at: &[Vector3<f64>]) -> Result<Path, PulleyError> {
@@ -196,7 +199,8 @@ fn path(rope: &Rope, bodies: &[Body], at: &[Vector3<f64>]) -> Result<Path, Pulle
             .position(|b| b.name == *name)
             .ok_or_else(|| PulleyError::UnknownBody { rope: rope.name.clone(), body: name.clone() })
     };
-    let mut stops = vec![find(&rope.from)?];
+    let mut stops = Vec::with_capacity(rope.over.len() + 2);
+    stops.push(find(&rope.from)?);
     for sheave in &rope.over {
         stops.push(find(&sheave.on)?);
     }
@@ -205,13 +209,13 @@ fn path(rope: &Rope, bodies: &[Body], at: &[Vector3<f64>]) -> Result<Path, Pulle
     let mut length_m = Vec::with_capacity(stops.len());
     for pair in stops.windows(2) {
         let (a, b) = (pair[0], pair[1]);
-        let way = at[b] - at[a];
-        along.push(unit(way).ok_or_else(|| PulleyError::NoLength {
+        let (u, length) = unit(at[b] - at[a]).ok_or_else(|| PulleyError::NoLength {
             rope: rope.name.clone(),
             from: bodies[a].name.clone(),
             to: bodies[b].name.clone(),
-        })?);
-        length_m.push(way.x.hypot(way.y).hypot(way.z));
+        })?;
+        along.push(u);
+        length_m.push(length);
     }
     let mut eta = Vec::with_capacity(rope.over.len());
     let mut wrap_rad = Vec::with_capacity(rope.over.len());

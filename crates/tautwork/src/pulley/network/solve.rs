@@ -184,7 +184,7 @@ fn turns(
     holding: u32,
     notes: &mut Vec<Note>,
 ) -> Vec<Turn> {
-    let mut turns = Vec::new();
+    let mut turns = Vec::with_capacity(layout.paths.iter().map(|path| path.eta.len()).sum());
     let mut grabs = 0;
     for (r, rope) in system.ropes.iter().enumerate() {
         let path = &layout.paths[r];
@@ -254,7 +254,7 @@ fn throw(system: &System, layout: &Layout, moved: &Motion) -> Option<Throw> {
 
 fn state(system: &System, layout: &Layout, tensions: &Tensions) -> Result<State, PulleyError> {
     let mut forces = vec![Vector3::zeros(); system.bodies.len()];
-    let mut parts = Vec::new();
+    let mut parts = Vec::with_capacity(layout.paths.iter().map(|path| path.along.len()).sum());
     for (r, path) in layout.paths.iter().enumerate() {
         let tension = &tensions.parts_n[r];
         for (j, &body) in path.stops.iter().enumerate() {
@@ -269,7 +269,7 @@ fn state(system: &System, layout: &Layout, tensions: &Tensions) -> Result<State,
             });
         }
     }
-    let mut bodies = Vec::new();
+    let mut bodies = Vec::with_capacity(system.bodies.len());
     for (body, force) in system.bodies.iter().zip(forces) {
         let resultant = force.x.hypot(force.y).hypot(force.z);
         if !resultant.is_finite() {
