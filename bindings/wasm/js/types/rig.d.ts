@@ -114,7 +114,15 @@ export interface HaulPlan {
   system_anchor: Quantity;
   frame: {
     load: Triple;
-    members: { name: string; kind: string; force: Quantity }[];
+    members: {
+      name: string;
+      kind: string;
+      force: Quantity;
+      friction_needed: Quantity | null;
+      buckles_at: Quantity | null;
+    }[];
+    /** By how much the haul rope may swing aside. */
+    margin: Quantity | null;
     problem: string | null;
   } | null;
 }

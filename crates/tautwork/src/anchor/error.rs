@@ -11,15 +11,15 @@ pub enum AnchorError {
     /// There is nothing to hold the pull.
     #[error("there are {found} {what}; at least {least} needed")]
     TooFew {
-        /// `legs` or `members`.
+        /// `legs` or `feet of the hobble`.
         what: &'static str,
         /// How many there are.
         found: usize,
         /// How many are needed.
         least: usize,
     },
-    /// There are more members than the exact search takes.
-    #[error("there are {found} members; at most {most} are tried")]
+    /// A frame has more legs and guys than the models take.
+    #[error("there are {found} legs and guys; at most {most} are taken")]
     TooMany {
         /// How many there are.
         found: usize,
@@ -53,6 +53,22 @@ pub enum AnchorError {
         /// Name of the member or rope.
         member: String,
     },
+    /// A frame lacks a guy or a rope that a call names.
+    #[error("the frame has no {what} \"{name}\"")]
+    Unknown {
+        /// `guy` or `rope`.
+        what: &'static str,
+        /// The name.
+        name: String,
+    },
+    /// Two feet that a hobble ties stand on one point.
+    #[error("the feet \"{one}\" and \"{other}\" stand on one point: a hobble cannot tie them")]
+    FeetTogether {
+        /// Name of a leg.
+        one: String,
+        /// Name of the other.
+        other: String,
+    },
     /// No pushing legs and pulling guys balance the load.
     #[error(
         "the frame cannot stand: no legs in compression with guys in tension balance this load; add \
@@ -84,6 +100,14 @@ pub enum AnchorError {
 }
 
 impl AnchorError {
+    /// Puts `prefix.` before the name of a parameter out of range.
+    pub(super) fn within(self, prefix: &str) -> Self {
+        match self {
+            Self::Invalid(invalid) => Self::Invalid(invalid.within(prefix)),
+            other => other,
+        }
+    }
+
     /// The quantity of a finite kernel result; inputs at the edge of the number range may overflow.
     pub(super) fn finite<Q: Quantity>(result: &'static str, si: f64) -> Result<Q, Self> {
         if si.is_finite() { Ok(Q::from_si(si)) } else { Err(Self::Overflow { result }) }

@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 #![doc = include_str!("fixing/README.md")]
+#![doc = include_str!("frame/README.md")]
 
 mod angle;
 mod error;
@@ -7,7 +8,6 @@ mod fixing;
 mod frame;
 mod legs;
 mod loss;
-mod members;
 mod rest;
 
 pub use angle::{sling_factor, v_angle_factor};
@@ -19,7 +19,13 @@ pub use fixing::{
     block_hold, bolt_group, bolt_use, choke_angle_factor, hitch_strength, interaction_rules,
     sling_mode_factor, tree_stress, wire_rope_sling_limit,
 };
-pub use frame::{Frame, FrameForces, FrameMember, FrameNote, HeadRope, MemberForce, frame_forces};
+pub use frame::{
+    AfterLoss, Buckling, BucklingNote, FactorRange, Frame, FrameForces, FrameGuy, FrameLeg,
+    FrameLift, FrameNote, FrameWindow, GuyLoss, HeadPulley, HeadRope, Hobble, HobbleForces,
+    HobbleRange, LiftPlace, LiftStep, MemberForce, MemberPeak, MemberWorst, Pole, PoleFigures,
+    PoleMaterial, PoleSection, StandsAfter, WindowNote, WindowSide, buckling, frame_forces,
+    frame_lift, frame_window, lose_guy,
+};
 pub use legs::{Anchor, Equilibrium, Leg, LegAtRest, equilibrium};
 pub use loss::{LegLoss, LegPeak, lose_leg};
 

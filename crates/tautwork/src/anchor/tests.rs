@@ -3,7 +3,6 @@ use proptest::prelude::*;
 use super::*;
 use crate::quantity::*;
 
-mod frames;
 mod limits;
 mod published;
 mod random;

@@ -86,6 +86,22 @@ fn references_and_choices_are_checked_together() {
 }
 
 #[test]
+fn poles_and_guys_of_a_frame_are_checked() {
+    let pole = "diameter = \"110 mm\", thin_end = \"90 mm\"";
+    let guy = "name = \"left guy\", ";
+    for (good, wrong, part) in [
+        (pole, "diameter = \"110 mm\", thin_end = \"120 mm\"", "thin end is thicker"),
+        (pole, "diameter = \"110 mm\", wall = \"60 mm\"", "thicker than half"),
+        (pole, "diameter = \"110 mm\", thin_end = \"9 mm\", wall = \"3 mm\"", "not both"),
+        (guy, "name = \"left guy\", mass = \"1 kg\", ", "only legs have a mass"),
+        ("mass = \"14 kg\"", "pretension = \"1 kN\"", "only guys have a pretension"),
+    ] {
+        let found = mistakes(&DEMO.replace(good, wrong));
+        assert!(found.iter().any(|m| m.message.contains(part)), "{part} not in {found:?}");
+    }
+}
+
+#[test]
 fn json_and_toml_give_the_same_rig() {
     let value: serde_json::Value = {
         let table: toml::Table = toml::from_str(DEMO).unwrap();

@@ -3,7 +3,8 @@
 use std::collections::BTreeSet;
 
 use super::document::{
-    AnchorEntry, CordageEntry, JumpRopeEntry, LineEntry, Place, Response, Rig, StretchEntry,
+    AnchorEntry, CordageEntry, JumpRopeEntry, LineEntry, Place, PoleEntry, Response, Rig,
+    StretchEntry,
 };
 use super::read::{Reader, unknown};
 use crate::quantity::Quantity;
@@ -228,5 +229,35 @@ fn check_haul(rig: &Rig, reader: &mut Reader) {
         && frame.leg.is_empty()
     {
         reader.mistake_at("frame.leg", "the frame has no leg: add a [[frame.leg]]");
+    }
+    for (i, leg) in rig.frame.iter().flat_map(|f| f.leg.iter().enumerate()) {
+        let path = format!("frame.leg[{i}]");
+        if leg.pretension.is_some() {
+            reader.mistake_at(&format!("{path}.pretension"), "only guys have a pretension");
+        }
+        if let Some(pole) = &leg.pole {
+            check_pole(pole, &format!("{path}.pole"), reader);
+        }
+    }
+    for (i, guy) in rig.frame.iter().flat_map(|f| f.guy.iter().enumerate()) {
+        for (key, given) in [("pole", guy.pole.is_some()), ("mass", guy.mass.is_some())] {
+            if given {
+                let message = format!("only legs have a {key}");
+                reader.mistake_at(&format!("frame.guy[{i}].{key}"), message);
+            }
+        }
+    }
+}
+
+fn check_pole(pole: &PoleEntry, path: &str, reader: &mut Reader) {
+    if pole.wall.is_some() && pole.thin_end.is_some() {
+        reader.mistake_at(path, "give a thin end or a wall, not both");
+    }
+    if pole.thin_end.is_some_and(|thin| thin > pole.diameter) {
+        reader.mistake_at(&format!("{path}.thin_end"), "the thin end is thicker than the pole");
+    }
+    if pole.wall.is_some_and(|wall| wall + wall > pole.diameter) {
+        let message = "the wall is thicker than half of the diameter";
+        reader.mistake_at(&format!("{path}.wall"), message);
     }
 }

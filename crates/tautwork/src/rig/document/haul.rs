@@ -1,7 +1,7 @@
 //! The way back up and the raised frame.
 
 use super::FactorEntry;
-use crate::quantity::{Angle, AxialRigidity, Force, Length, Ratio};
+use crate::quantity::{Angle, AxialRigidity, Force, Length, Mass, Ratio};
 use crate::rig::read::{Node, Read, Reader, Rule, choice, table};
 
 table! {
@@ -153,5 +153,37 @@ table! {
         axial_rigidity: Option<AxialRigidity> => Positive,
         /// Strength: of a leg in compression, of a guy in tension.
         strength: Force => Positive,
+        /// Mass of a leg.
+        mass: Option<Mass> => NonNegative,
+        /// The pole that a leg is made of, to know when it buckles.
+        pole: Option<PoleEntry>,
+        /// Tension of a guy before the ropes pull.
+        pretension: Option<Force> => NonNegative,
+    }
+}
+
+table! {
+    /// A round pole, solid unless it has a wall.
+    pub struct PoleEntry {
+        /// Outer diameter, at the thick end.
+        diameter: Length => Positive,
+        /// Diameter at the thin end of a trunk.
+        thin_end: Option<Length> => Positive,
+        /// Thickness of the wall of a tube.
+        wall: Option<Length> => Positive,
+        /// Material.
+        material: MaterialEntry,
+    }
+}
+
+choice! {
+    /// Material of a pole.
+    pub enum MaterialEntry {
+        /// Dry, sound round softwood of unknown grade.
+        Softwood = "softwood",
+        /// Aluminium alloy tube.
+        Aluminium = "aluminium",
+        /// Structural steel tube.
+        Steel = "steel",
     }
 }

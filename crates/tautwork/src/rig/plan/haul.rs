@@ -1,20 +1,18 @@
 //! The way back up: from hanging free under the ring to the lip.
 
 use super::flight::wall;
+use super::frame::frame_plan;
 use super::gear::stretch;
-use super::lines::{Span, bundle, size};
-use super::result::{FramePlan, HaulPlan, HaulStep, MemberPlan};
-use crate::anchor::{Frame, FrameMember, HeadRope, frame_forces};
+use super::lines::{Span, bundle};
+use super::result::{HaulPlan, HaulStep};
 use crate::pulley::{
     Body, BodyKind, Friction, Ordinary, Rope, Sheave, System, Towards, WayBack, WayRope,
     capstan_ratio, ordinary, solve, way_back,
 };
-use crate::quantity::{
-    Angle, AxialRigidity, Energy, Force, GRAVITY, Length, LineLoad, Quantity, Words,
-};
+use crate::quantity::{Angle, Energy, Force, GRAVITY, Length, LineLoad, Quantity, Words};
 use crate::rig::{
-    BodyWord, CordageEntry, FrameEntry, GrabWord, HaulEntry, HaulSystem, NetworkEntry, Rig,
-    RigError, SheaveEntry,
+    BodyWord, CordageEntry, GrabWord, HaulEntry, HaulSystem, NetworkEntry, Rig, RigError,
+    SheaveEntry,
 };
 
 /// Positions shown on the way.
@@ -224,62 +222,4 @@ fn redirect(
         }],
         haul: None,
     }
-}
-
-/// Greatest force of each member of the frame over the way. `behind` is the tension behind the pulley
-/// over the pull.
-fn frame_plan(frame: &FrameEntry, haul: &HaulEntry, way: &[HaulStep], behind: f64) -> FramePlan {
-    let rigid = AxialRigidity::from_si(1e7);
-    let member = |m: &crate::rig::MemberEntry| FrameMember {
-        name: m.name.clone(),
-        foot: m.foot,
-        axial_rigidity: m.axial_rigidity.unwrap_or(rigid),
-    };
-    let mut worst: Vec<MemberPlan> = Vec::new();
-    let mut load = [Force::from_si(0.0); 3];
-    let mut problem = None;
-    for step in way {
-        let rope = |name: &str, towards, tension_n: f64| HeadRope {
-            name: name.to_owned(),
-            towards,
-            tension: Force::from_si(tension_n),
-        };
-        let model = Frame {
-            head: frame.head,
-            legs: frame.leg.iter().map(member).collect(),
-            guys: frame.guy.iter().map(member).collect(),
-            ropes: vec![
-                rope("to the jumper", step.body, step.pull.si()),
-                rope("to the system", haul.anchor, behind * step.pull.si()),
-            ],
-            force: [Force::from_si(0.0); 3],
-        };
-        let forces = match frame_forces(&model) {
-            Ok(forces) => forces,
-            // A frame that falls over is a result, not the end of the plan.
-            Err(error) => {
-                let out = crate::quantity::show(step.rope_out, "m", 1);
-                problem.get_or_insert(format!("with {out} of haul rope out: {error}"));
-                continue;
-            }
-        };
-        if size(&forces.load) > size(&load) {
-            load = forces.load;
-        }
-        let kinds = [("leg", &forces.legs), ("guy", &forces.guys)];
-        for (kind, members) in kinds {
-            for m in members {
-                match worst.iter_mut().find(|w| w.name == m.name) {
-                    Some(w) if m.force > w.force => w.force = m.force,
-                    Some(_) => {}
-                    None => worst.push(MemberPlan {
-                        name: m.name.clone(),
-                        kind: kind.to_owned(),
-                        force: m.force,
-                    }),
-                }
-            }
-        }
-    }
-    FramePlan { load, members: worst, problem }
 }

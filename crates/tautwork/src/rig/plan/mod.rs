@@ -3,6 +3,7 @@
 mod anchors;
 mod check;
 mod flight;
+mod frame;
 mod gear;
 mod hang;
 mod haul;

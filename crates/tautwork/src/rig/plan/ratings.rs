@@ -239,6 +239,12 @@ fn haul_checks(
             factors: Vec::new(),
         };
         out.push(rated.against(&ledger.get(&member.name, "frame"), required)?);
+        if let Some(strength) = found.and_then(|m| m.buckles_at) {
+            let factors = Vec::new();
+            let pole =
+                Rated { component: &member.name, place: "frame, buckling", strength, factors };
+            out.push(pole.against(&ledger.get(&member.name, "frame"), required)?);
+        }
     }
     Ok(())
 }

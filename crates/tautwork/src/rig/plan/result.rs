@@ -436,6 +436,9 @@ pub struct FramePlan {
     pub load: [Force; 3],
     /// Force of each member: legs in compression, guys in tension, both positive.
     pub members: Vec<MemberPlan>,
+    /// Least angle by which the haul rope may swing aside, whichever way, before the frame no longer stands.
+    #[serde(with = "MaybeText::<crate::quantity::Angle>")]
+    pub margin: Option<crate::quantity::Angle>,
     /// Where on the way it cannot stand, and why; none if it stands all the way.
     pub problem: Option<String>,
 }
@@ -450,4 +453,10 @@ pub struct MemberPlan {
     /// Greatest force on the way.
     #[serde(with = "Text::<Force>")]
     pub force: Force,
+    /// Greatest coefficient of friction that the foot of a leg needs on level ground, without a hobble.
+    #[serde(with = "MaybeText::<Ratio>")]
+    pub friction_needed: Option<Ratio>,
+    /// Compression at which a leg buckles, with the least figures of its material, if its pole is given.
+    #[serde(with = "MaybeText::<Force>")]
+    pub buckles_at: Option<Force>,
 }

@@ -1,7 +1,7 @@
 //! The results as tables for people.
 
 use super::picture::run_name;
-use super::result::{Plan, StatePlan};
+use super::result::{FramePlan, Plan, StatePlan};
 use super::table::Table;
 use crate::quantity::{Force, Length, Quantity, Ratio, Time, show};
 use crate::swing::{Extreme, Flight, Outlook};
@@ -421,12 +421,31 @@ fn haul(plan: &Plan) -> Option<Vec<Table>> {
     what.row(["resets", &haul.resets.to_string()]);
     what.row(["work at the hands", &show(haul.work, "kJ", 1)]);
     what.row(["on the anchor of the system", &kn(haul.system_anchor)]);
-    if let Some(frame) = &haul.frame {
-        for member in &frame.members {
-            what.row([format!("frame, {} ({})", member.name, member.kind), kn(member.force)]);
-        }
+    Some([way, what].into_iter().chain(haul.frame.as_ref().map(frame)).collect())
+}
+
+fn frame(frame: &FramePlan) -> Table {
+    let head = ["member", "", "greatest force", "buckles at", "friction its foot needs"];
+    let mut table = Table::new("frame", "The frame, over the whole way", &head);
+    let dash = || "–".to_owned();
+    for member in &frame.members {
+        table.row([
+            member.name.clone(),
+            member.kind.clone(),
+            kn(member.force),
+            member.buckles_at.map_or_else(dash, kn),
+            member.friction_needed.map_or_else(dash, |f| format!("{:.2}", f.si())),
+        ]);
     }
-    Some(vec![way, what])
+    let margin = frame.margin.map_or_else(String::new, |margin| {
+        let margin = show(margin, "deg", 0);
+        format!(
+            "The haul rope may swing aside by {margin} anywhere before the frame no longer stands. "
+        )
+    });
+    table.remark(format!(
+        "{margin}Friction is on level ground: level over downward force, without a hobble."
+    ))
 }
 
 fn verdict(short: bool, text: &str) -> String {
