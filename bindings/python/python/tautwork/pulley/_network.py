@@ -14,21 +14,6 @@ __all__ = [
     "tackle",
 ]
 
-OrdinaryName = Literal[
-    "redirect",
-    "two_to_one",
-    "three_to_one",
-    "four_to_one",
-    "five_to_one",
-    "six_to_one",
-    "nine_to_one",
-    "simple_four",
-    "six_turned",
-    "eight_to_one",
-    "complex_three",
-    "complex_five",
-]
-
 
 def solve(*, system: Result | Mapping[str, Any], load: QuantityLike) -> Result:
     """Solves a pulley system: advantages, forces to raise, hold and lower, tensions, travel.
@@ -46,7 +31,20 @@ def solve(*, system: Result | Mapping[str, Any], load: QuantityLike) -> Result:
 
 def ordinary(
     *,
-    system: OrdinaryName,
+    system: Literal[
+        "redirect",
+        "two_to_one",
+        "three_to_one",
+        "four_to_one",
+        "five_to_one",
+        "six_to_one",
+        "nine_to_one",
+        "simple_four",
+        "six_turned",
+        "eight_to_one",
+        "complex_three",
+        "complex_five",
+    ],
     friction: Mapping[str, Any],
 ) -> Result:
     """An ordinary system with parallel ropes and one kind of sheave, for `solve`.
