@@ -36,8 +36,7 @@ fn finite(answer: &impl serde::Serialize) {
 prop_compose! {
     fn some_group()(
         places in prop::collection::vec(three(-0.3..0.3), 3..7),
-        // Bolts of one plate: within a hundredfold of one another.
-        stiffness in prop::collection::vec((5.0..7.0_f64, 5.0..7.0_f64), 7),
+        stiffness in prop::collection::vec((3.0..7.0_f64, 3.0..7.0_f64), 7),
         toes in prop::collection::vec(three(-0.3..0.3), 0..5),
         pull in three(-1.0..1.0),
         at in three(-0.5..0.5),
