@@ -129,7 +129,8 @@ pub struct Hauls {
 /// Strokes, rope, time and work of a haul, Eq. (P1) to (P9).
 ///
 /// # Errors
-/// [`PulleyError::Invalid`] for values out of range, and where a stroke gains nothing.
+/// [`PulleyError::Invalid`] for values out of range, and where a stroke gains nothing; [`PulleyError::Overflow`] where
+/// work or time is too small for a number.
 ///
 /// # Example
 /// ```
@@ -203,6 +204,10 @@ pub fn haul_work(haul: &Haul) -> Result<HaulWork, PulleyError> {
     for (name, value) in [("rope", rope_m), ("work", work_j), ("time", time_s), ("people", needed)]
     {
         finite(name, Ratio::from_si(value))?;
+    }
+    // Below the number range the books would not balance.
+    if !(work_j.is_normal() && time_s.is_normal()) {
+        return Err(PulleyError::Overflow { result: "haul_work" });
     }
     let parts = solved.raising.parts.len() as f64;
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "bounded above")]
