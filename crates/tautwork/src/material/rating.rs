@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::strength::multiplied;
 use super::{DeratedStrength, Derating, MaterialError};
 use crate::quantity::check::{finite, non_negative, positive};
 use crate::quantity::{Force, Invalid, Quantity, Ratio, Text, print};
@@ -155,20 +156,14 @@ pub fn strength_left(case: &StrengthCase) -> Result<StrengthLeft, MaterialError>
         MaterialError::Invalid(invalid) => invalid.within("rating").into(),
         other => other,
     })?;
-    let (mut low, mut high) = (1.0, 1.0);
-    let mut sources = Vec::new();
-    for derating in case.at_place.iter().chain(&case.everywhere) {
-        let (l, h) = derating.check()?;
-        low *= l;
-        high *= h;
-        sources.push(derating.source.clone());
-    }
+    let factors = || case.at_place.iter().chain(&case.everywhere);
+    let (low, high) = multiplied(1.0, factors())?;
     Ok(StrengthLeft {
         low: Force::from_si(rated.low.si() * low),
         high: Force::from_si(rated.high.si() * high),
         rated,
         low_factor: Ratio::from_si(low),
         high_factor: Ratio::from_si(high),
-        sources,
+        sources: factors().map(|factor| factor.source.clone()).collect(),
     })
 }

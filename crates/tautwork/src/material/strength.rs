@@ -110,11 +110,20 @@ pub fn derated(
     everywhere: &[Derating],
 ) -> Result<DeratedStrength, MaterialError> {
     let strength_n = positive("breaking_strength", strength.0)?;
-    let (mut low, mut high) = (strength_n, strength_n);
-    for derating in at_place.iter().chain(everywhere) {
-        let (l, h) = derating.check()?;
+    let (low, high) = multiplied(strength_n, at_place.iter().chain(everywhere))?;
+    Ok(DeratedStrength { low: Force::from_si(low), high: Force::from_si(high) })
+}
+
+/// A number times the least and times the greatest of each factor.
+pub(super) fn multiplied<'a>(
+    by: f64,
+    factors: impl Iterator<Item = &'a Derating>,
+) -> Result<(f64, f64), MaterialError> {
+    let (mut low, mut high) = (by, by);
+    for factor in factors {
+        let (l, h) = factor.check()?;
         low *= l;
         high *= h;
     }
-    Ok(DeratedStrength { low: Force::from_si(low), high: Force::from_si(high) })
+    Ok((low, high))
 }
