@@ -34,7 +34,7 @@ pub struct EdgeTouch {
 }
 
 /// A rope and an edge over a motion.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct RopeOnEdge {
     /// When the rope first lies over the edge. None if it never does.
     #[serde(with = "MaybeText::<Time>")]

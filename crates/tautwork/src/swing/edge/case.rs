@@ -5,13 +5,12 @@ use serde::{Deserialize, Serialize};
 use super::super::apart::{Track, check_times};
 use super::super::setup::point;
 use super::super::space::{from, size};
+use super::super::terrain::FARTHEST_M;
 use super::super::{Place, SwingError};
 use super::line::EdgeLine;
 use crate::quantity::check::{between, positive};
 use crate::quantity::{AxialRigidity, MaybeText, Ratio, Text, Words};
 
-/// Farthest coordinate, m.
-const FARTHEST_M: f64 = 1e6;
 /// Shortest edge, m.
 const SHORTEST_M: f64 = 1e-3;
 /// Greatest tension, N.

@@ -45,7 +45,8 @@ const MOST_CHANGES: usize = 4;
 /// ```
 pub fn rope_on_edge(case: &RopeEdgeCase) -> Result<RopeOnEdge, SwingError> {
     let (line, mu, ea_n) = case.check()?;
-    let mut follow = Follow { case, line, mu, ea_n, free: 0.0, over: None, out: empty() };
+    let mut follow =
+        Follow { case, line, mu, ea_n, free: 0.0, over: None, out: RopeOnEdge::default() };
     follow.start()?;
     follow.sample(0);
     for k in 0..case.t_s.len() - 1 {
@@ -270,24 +271,5 @@ fn at_share(k: usize, share: f64, at: impl Fn(usize) -> f64) -> f64 {
         0.0 => at(k),
         1.0 => at(k + 1),
         share => (1.0 - share) * at(k) + share * at(k + 1),
-    }
-}
-
-fn empty() -> RopeOnEdge {
-    let none = Length::from_si(0.0);
-    RopeOnEdge {
-        first_touch: None,
-        touches: Vec::new(),
-        greatest_turn: None,
-        greatest_force: None,
-        rub_along_rope: none,
-        rub_along_edge: none,
-        rub: none,
-        turn_rad: Vec::new(),
-        force_n: Vec::new(),
-        force_most_n: Vec::new(),
-        behind_low_n: Vec::new(),
-        behind_high_n: Vec::new(),
-        rub_m: Vec::new(),
     }
 }

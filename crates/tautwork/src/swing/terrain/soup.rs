@@ -8,7 +8,7 @@ pub(super) type Corners = [[f64; 3]; 3];
 
 pub(super) const MOST_TRIANGLES: usize = 1_000_000;
 /// Farthest coordinate, m: products of four of them stay exact enough.
-pub(super) const FARTHEST_M: f64 = 1e6;
+pub(in super::super) const FARTHEST_M: f64 = 1e6;
 /// Least height of a triangle over its longest side; less is a line to rounding.
 const THINNEST: f64 = 1e-12;
 
