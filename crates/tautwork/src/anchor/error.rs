@@ -1,5 +1,7 @@
 //! Errors of anchors and frames.
 
+use nalgebra::Vector3;
+
 use crate::quantity::{Invalid, Quantity};
 
 /// Why an anchor or a frame cannot be solved.
@@ -111,5 +113,13 @@ impl AnchorError {
     /// The quantity of a finite kernel result; inputs at the edge of the number range may overflow.
     pub(super) fn finite<Q: Quantity>(result: &'static str, si: f64) -> Result<Q, Self> {
         if si.is_finite() { Ok(Q::from_si(si)) } else { Err(Self::Overflow { result }) }
+    }
+
+    /// The same of three components.
+    pub(super) fn finite_triple<Q: Quantity>(
+        result: &'static str,
+        v: &Vector3<f64>,
+    ) -> Result<[Q; 3], Self> {
+        Ok([Self::finite(result, v.x)?, Self::finite(result, v.y)?, Self::finite(result, v.z)?])
     }
 }

@@ -212,7 +212,7 @@ pub(super) fn described(
         });
     }
     Ok(Equilibrium {
-        master_point: metres(&rest.p)?,
+        master_point: AnchorError::finite_triple("position", &rest.p)?,
         legs: described,
         v_angle: widest(&taut).map(Angle::from_si),
         residual: rest.residual,
@@ -224,12 +224,6 @@ pub(super) fn described(
 pub(super) fn factor(leg: &Leg, tension_n: f64) -> Option<Ratio> {
     let factor = leg.strength?.si() / tension_n;
     factor.is_finite().then(|| Ratio::from_si(factor))
-}
-
-/// A position in words.
-pub(super) fn metres(p: &Vector3<f64>) -> Result<[Length; 3], AnchorError> {
-    let component = |i: usize| AnchorError::finite("position", p[i]);
-    Ok([component(0)?, component(1)?, component(2)?])
 }
 
 fn widest(directions: &[Vector3<f64>]) -> Option<f64> {

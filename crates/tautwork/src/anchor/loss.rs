@@ -3,8 +3,9 @@
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
-use super::legs::{described, factor, metres, pull, springs};
+use super::legs::{described, factor, pull, springs};
 use super::rest::{Spring, rest, unbalanced};
+use super::turning::{Turn, turning_point};
 use super::{Anchor, AnchorError, Equilibrium};
 use crate::quantity::check::positive;
 use crate::quantity::{Energy, Force, Length, Mass, MaybeText, Ratio, Speed, Text, Triple};
@@ -101,12 +102,13 @@ pub fn lose_leg(anchor: &Anchor, leg: &str, effective_mass: Mass) -> Result<LegL
     let old = rest(&all, &pull_n)?;
     let new = rest(&left, &pull_n)?;
     let travel = new.p - old.p;
-    let turn = turning_point(&left, &pull_n, &old.p, &travel)?;
+    let turn = turn(&left, &pull_n, &old.p, &travel)?;
+    let turn_p = old.p + travel * turn.part;
     let mut peaks = Vec::new();
     for (leg, spring) in names.iter().zip(&left) {
         let tension = |p: &Vector3<f64>| spring.k_n_per_m * spring.pulled(p).stretch_m;
         // The stretch is convex along the straight way, so its greatest value is at an end.
-        let peak_n = tension(&old.p).max(tension(&turn.p));
+        let peak_n = tension(&old.p).max(tension(&turn_p));
         let ratio = peak_n / tension(&new.p);
         peaks.push(LegPeak {
             name: leg.name.clone(),
@@ -122,7 +124,7 @@ pub fn lose_leg(anchor: &Anchor, leg: &str, effective_mass: Mass) -> Result<LegL
     Ok(LegLoss {
         before: described(&anchor.legs, &all, &pull_n, &old)?,
         after: described(&names, &left, &pull_n, &new)?,
-        travel: metres(&travel)?,
+        travel: AnchorError::finite_triple("position", &travel)?,
         extension: AnchorError::finite("extension", travel.dot(&along))?,
         energy_released: AnchorError::finite("energy_released", turn.released_j)?,
         speed: AnchorError::finite("speed", (2.0 * turn.released_j / mass_kg).sqrt())?,
@@ -131,17 +133,8 @@ pub fn lose_leg(anchor: &Anchor, leg: &str, effective_mass: Mass) -> Result<LegL
     })
 }
 
-struct Turn {
-    p: Vector3<f64>,
-    released_j: f64,
-    residual: f64,
-}
-
-/// Newton steps to the turning point; from the far side of a convex function, so each one helps.
-const BUDGET: usize = 100;
-
 /// Where the energy is again what it was, on the straight way from `from` past the new rest, Eq. (10).
-fn turning_point(
+fn turn(
     left: &[Spring],
     pull_n: &Vector3<f64>,
     from: &Vector3<f64>,
@@ -161,7 +154,7 @@ fn turning_point(
             .sum();
         stored - pull_n.dot(travel) * s
     };
-    let released_j = -gain(1.0);
+    let slope = |s: f64| -unbalanced(left, pull_n, &(from + travel * s)).dot(travel);
     // A length is known to a few units in its last place, and so is the work of each tension on it.
     let rounding_j: f64 = left
         .iter()
@@ -170,32 +163,5 @@ fn turning_point(
             8.0 * f64::EPSILON * s.k_n_per_m * pulled.stretch_m * pulled.length_m
         })
         .sum();
-    // The loss of a leg that carried nothing sets nothing free but rounding.
-    if released_j <= rounding_j {
-        return Ok(Turn { p: from + travel, released_j: 0.0, residual: 0.0 });
-    }
-    let mut s = 2.0;
-    // Stored energy grows with the square of the way, so it overtakes the work of the pull.
-    for _ in 0..BUDGET {
-        if gain(s) >= 0.0 {
-            break;
-        }
-        s *= 2.0;
-    }
-    for _ in 0..BUDGET {
-        let slope = -unbalanced(left, pull_n, &(from + travel * s)).dot(travel);
-        let next = s - gain(s) / slope;
-        if !(next < s && next > 1.0) {
-            break;
-        }
-        s = next;
-    }
-    let residual = gain(s).abs() / released_j;
-    // Written so that NaN fails too.
-    if residual <= (rounding_j / released_j).max(1e-9) {
-        Ok(Turn { p: from + travel * s, released_j, residual })
-    } else {
-        let what = "the turning point";
-        Err(AnchorError::NotConverged { what, iterations: BUDGET, residual })
-    }
+    turning_point(gain, slope, rounding_j)
 }

@@ -9,6 +9,7 @@ mod frame;
 mod legs;
 mod loss;
 mod rest;
+mod turning;
 
 pub use angle::{sling_factor, v_angle_factor};
 pub use error::AnchorError;

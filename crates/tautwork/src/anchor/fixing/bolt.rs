@@ -111,8 +111,7 @@ pub fn bolt_use(
     force: [Force; 3],
 ) -> Result<BoltUse, AnchorError> {
     let axis = direction("axis", axis)?;
-    let [x, y, z] = force;
-    let force = Vector3::new(finite("force", x)?, finite("force", y)?, finite("force", z)?);
+    let force = vector("force", force)?;
     let along = force.dot(&axis);
     let across = force - axis * along;
     let shear_n = length(&across);
@@ -169,4 +168,11 @@ pub(super) fn direction(parameter: &str, along: [f64; 3]) -> Result<Vector3<f64>
 /// Length of a vector, without squares that leave the number range.
 pub(super) fn length(v: &Vector3<f64>) -> f64 {
     v.x.hypot(v.y).hypot(v.z)
+}
+
+pub(super) fn vector<Q: Quantity>(
+    parameter: &str,
+    [x, y, z]: [Q; 3],
+) -> Result<Vector3<f64>, Invalid> {
+    Ok(Vector3::new(finite(parameter, x)?, finite(parameter, y)?, finite(parameter, z)?))
 }

@@ -3,10 +3,10 @@
 use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
-use super::bolt::{BoltLimits, BoltUse, bolt_use, direction, length};
+use super::bolt::{BoltLimits, BoltUse, bolt_use, direction, length, vector};
 use super::plate::{Spot, hold};
 use crate::anchor::AnchorError;
-use crate::quantity::check::{count, finite, non_negative, positive};
+use crate::quantity::check::{count, non_negative, positive};
 use crate::quantity::{
     Force, Invalid, Length, MaybeText, Quantity, Ratio, Stiffness, Text, Texts, Triple,
 };
@@ -246,8 +246,4 @@ impl PlateBolt {
             used,
         })
     }
-}
-
-fn vector<Q: Quantity>(parameter: &str, [x, y, z]: [Q; 3]) -> Result<Vector3<f64>, Invalid> {
-    Ok(Vector3::new(finite(parameter, x)?, finite(parameter, y)?, finite(parameter, z)?))
 }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::sling::choke_angle_factor;
+use super::sling::{LEAST_CHOKE, choke_angle_factor};
 use crate::anchor::AnchorError;
 use crate::material::{BreakingStrength, Derating, MaterialError};
 use crate::pulley::{PulleyError, capstan_ratio};
@@ -220,7 +220,7 @@ impl HitchStrength {
             (kept, kept)
         } else {
             self.notes.push(HitchNote::AnyChokeAngle);
-            (0.49, 1.0)
+            (LEAST_CHOKE, 1.0)
         };
         self.factor("choke angle", kept, CHOKE_TABLE);
         Ok(())

@@ -11,6 +11,9 @@ use crate::quantity::{
 /// From this angle of choke on: part of the rating as a choker, ASME B30.9.
 const CHOKE: [(f64, f64); 4] = [(90.0, 0.87), (60.0, 0.74), (30.0, 0.62), (0.0, 0.49)];
 
+/// What is left at any choke angle.
+pub(super) const LEAST_CHOKE: f64 = CHOKE[3].1;
+
 /// Part of its rating as a choker that a choked sling keeps at an angle of choke.
 ///
 /// The angle is that between the loaded part and the eye through which it runs: above 120° it lies as it
@@ -35,7 +38,7 @@ pub fn choke_angle_factor(choke_angle: Angle) -> Result<Ratio, AnchorError> {
     // Compared as angles made from degrees, so that "90 deg" is at the border exactly.
     let above_120 = rad > 120.0.degrees().si();
     let row = CHOKE.iter().find(|(from, _)| rad >= from.degrees().si());
-    let factor = if above_120 { 1.0 } else { row.map_or(CHOKE[3].1, |(_, factor)| *factor) };
+    let factor = if above_120 { 1.0 } else { row.map_or(LEAST_CHOKE, |(_, factor)| *factor) };
     Ok(Ratio::from_si(factor))
 }
 

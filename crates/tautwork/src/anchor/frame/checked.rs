@@ -48,7 +48,7 @@ impl Checked {
         if found > MOST {
             return Err(AnchorError::TooMany { found, most: MOST });
         }
-        unique(frame.legs.iter().map(|m| &m.name).chain(frame.guys.iter().map(|m| &m.name)))?;
+        unique(frame.members())?;
         unique(frame.ropes.iter().map(|r| &r.name).chain(frame.pulleys.iter().map(|p| &p.name)))?;
         let (mut members, mut legs, mut strength_n) = (Vec::with_capacity(found), vec![], vec![]);
         for leg in &frame.legs {

@@ -1,6 +1,5 @@
 //! Forces of a raised frame.
 
-use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use super::checked::Checked;
@@ -10,7 +9,6 @@ use super::input::Frame;
 use super::pole::FactorRange;
 use super::share::{Outcome, Rest};
 use crate::anchor::AnchorError;
-use crate::anchor::legs::metres;
 use crate::quantity::{Force, Length, MaybeText, Quantity, Ratio, Text, Triple};
 
 /// A frame under its load.
@@ -136,9 +134,8 @@ pub(super) fn described(
 ) -> Result<FrameForces, AnchorError> {
     let before = before(checked)?;
     let footings = checked.footings(&rest.force_n);
-    let names = frame.legs.iter().map(|l| &l.name).chain(frame.guys.iter().map(|guy| &guy.name));
     let mut all = Vec::with_capacity(checked.members.len());
-    for (i, (name, m)) in names.zip(&checked.members).enumerate() {
+    for (i, (name, m)) in frame.members().zip(&checked.members).enumerate() {
         let force_n = rest.force_n[i];
         let footing = footings.get(i);
         let on_ground = footing.map_or(m.toward * -force_n, |foot| foot.on_ground_n);
@@ -149,7 +146,7 @@ pub(super) fn described(
             before: before.as_ref().map(|b| Force::from_si(b.force_n[i])),
             idle,
             gap: idle.then(|| AnchorError::finite("gap", m.gap_m(&rest.u_m))).transpose()?,
-            on_ground: newtons(&on_ground)?,
+            on_ground: AnchorError::finite_triple("force", &on_ground)?,
             thrust: footing
                 .map(|foot| AnchorError::finite("thrust", foot.along_n.norm()))
                 .transpose()?,
@@ -161,11 +158,11 @@ pub(super) fn described(
     let guys = all.split_off(frame.legs.len());
     let hobble = checked.hobble.as_ref().map(|h| h.forces(&footings)).transpose()?.flatten();
     Ok(FrameForces {
-        load: newtons(&checked.load_n)?,
+        load: AnchorError::finite_triple("force", &checked.load_n)?,
         legs: all,
         guys,
         hobble,
-        displacement: metres(&rest.u_m)?,
+        displacement: AnchorError::finite_triple("position", &rest.u_m)?,
         residual: rest.residual,
         iterations: rest.iterations,
         notes,
@@ -219,10 +216,4 @@ impl Checked {
         };
         FactorRange::of(capacity_n, force_n)
     }
-}
-
-/// A force in words.
-pub(super) fn newtons(v: &Vector3<f64>) -> Result<[Force; 3], AnchorError> {
-    let component = |i: usize| AnchorError::finite("force", v[i]);
-    Ok([component(0)?, component(1)?, component(2)?])
 }

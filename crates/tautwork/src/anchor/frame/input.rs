@@ -128,6 +128,13 @@ pub struct HeadPulley {
     pub behind: Ratio,
 }
 
+impl Frame {
+    /// Names of legs, then of guys.
+    pub(super) fn members(&self) -> impl Iterator<Item = &String> {
+        self.legs.iter().map(|leg| &leg.name).chain(self.guys.iter().map(|guy| &guy.name))
+    }
+}
+
 fn no_force() -> [Force; 3] {
     [Force::from_si(0.0); 3]
 }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::checked::Checked;
-use super::forces::{FrameForces, MemberForce, described, newtons};
+use super::forces::{FrameForces, MemberForce, described};
 use super::input::Frame;
 use super::pole::FactorRange;
 use super::share::Outcome;
@@ -171,7 +171,7 @@ fn step(frame: &Frame, rope: &str, tension: Force) -> Result<LiftStep, AnchorErr
     let load = checked.load_n;
     let level_n = load.x.hypot(load.y);
     Ok(LiftStep {
-        load: newtons(&load)?,
+        load: AnchorError::finite_triple("force", &load)?,
         tilt: Angle::from_si(level_n.atan2(-load.z)),
         bearing: (level_n > 0.0).then(|| Angle::from_si(load.y.atan2(load.x))),
         margin,

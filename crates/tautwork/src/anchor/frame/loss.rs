@@ -4,12 +4,12 @@ use nalgebra::Vector3;
 use serde::{Deserialize, Serialize};
 
 use super::checked::Checked;
-use super::forces::{FrameForces, described, newtons};
+use super::forces::{FrameForces, described};
 use super::input::Frame;
 use super::pole::FactorRange;
 use super::share::{Member, Outcome, Rest};
 use crate::anchor::AnchorError;
-use crate::anchor::legs::metres;
+use crate::anchor::turning::{Turn, turning_point};
 use crate::quantity::{Energy, Force, Length, MaybeText, Quantity, Ratio, Text, Triple};
 
 /// What the loss of a guy does.
@@ -116,7 +116,7 @@ pub fn lose_guy(frame: &Frame, guy: &str) -> Result<GuyLoss, AnchorError> {
     frame.guys.remove(lost);
     let left = Checked::of(&frame)?;
     let after = match left.under(&left.load_n)? {
-        Outcome::Falls(force) => AfterLoss::Falls(newtons(&force)?),
+        Outcome::Falls(force) => AfterLoss::Falls(AnchorError::finite_triple("force", &force)?),
         Outcome::Stands(new) => {
             let mut old = old;
             old.force_n.remove(frame.legs.len() + lost);
@@ -134,12 +134,12 @@ fn stands_after(
     new: &Rest,
 ) -> Result<StandsAfter, AnchorError> {
     let travel_m = new.u_m - old.u_m;
-    let turn = turning_point(&left.members, &left.load_n, &old.u_m, &travel_m)?;
-    let names = frame.legs.iter().map(|l| &l.name).chain(frame.guys.iter().map(|g| &g.name));
+    let turn = turn(&left.members, &left.load_n, &old.u_m, &travel_m)?;
+    let turn_m = old.u_m + travel_m * turn.part;
     let mut peaks = Vec::with_capacity(left.members.len());
-    for (i, (name, m)) in names.zip(&left.members).enumerate() {
+    for (i, (name, m)) in frame.members().zip(&left.members).enumerate() {
         // The force is convex along the straight way, so its greatest value is at an end.
-        let beyond_n = if turn.released_j > 0.0 { m.force_at(&turn.u_m) } else { new.force_n[i] };
+        let beyond_n = if turn.released_j > 0.0 { m.force_at(&turn_m) } else { new.force_n[i] };
         let peak_n = beyond_n.max(old.force_n[i]);
         let ratio = peak_n / new.force_n[i];
         peaks.push(MemberPeak {
@@ -151,24 +151,15 @@ fn stands_after(
     }
     Ok(StandsAfter {
         rest: described(frame, left, new)?,
-        travel: metres(&travel_m)?,
+        travel: AnchorError::finite_triple("position", &travel_m)?,
         energy_released: AnchorError::finite("energy_released", turn.released_j)?,
         peaks,
         residual: turn.residual,
     })
 }
 
-struct Turn {
-    u_m: Vector3<f64>,
-    released_j: f64,
-    residual: f64,
-}
-
-/// Newton steps to the turning point; from the far side of a convex function, so each one helps.
-const BUDGET: usize = 100;
-
 /// Where the energy without the guy is again what it was, Eq. (F12).
-fn turning_point(
+fn turn(
     left: &[Member],
     load_n: &Vector3<f64>,
     from_m: &Vector3<f64>,
@@ -189,38 +180,11 @@ fn turning_point(
         let rise = |m: &Member| -m.force_at(&u_m) * m.toward.dot(travel_m);
         left.iter().map(rise).sum::<f64>() - load_n.dot(travel_m)
     };
-    let released_j = -gain(1.0);
     // Each force is known to a few units in the last place of what it is the difference of.
     let far_m = from_m.norm().max((from_m + travel_m).norm());
     let rounding_j = left
         .iter()
         .map(|m| 8.0 * f64::EPSILON * (m.pretension_n + m.k_n_per_m * far_m) * travel_m.norm())
         .sum::<f64>();
-    // The loss of a guy that carried nothing sets nothing free but rounding.
-    if released_j <= rounding_j {
-        return Ok(Turn { u_m: from_m + travel_m, released_j: 0.0, residual: 0.0 });
-    }
-    let mut s = 2.0;
-    // Stored energy grows with the square of the way, so it overtakes the work of the load.
-    for _ in 0..BUDGET {
-        if gain(s) >= 0.0 {
-            break;
-        }
-        s *= 2.0;
-    }
-    for _ in 0..BUDGET {
-        let next = s - gain(s) / slope(s);
-        if !(next < s && next > 1.0) {
-            break;
-        }
-        s = next;
-    }
-    let residual = gain(s).abs() / released_j;
-    // Written so that NaN fails too.
-    if residual <= (rounding_j / released_j).max(1e-9) {
-        Ok(Turn { u_m: from_m + travel_m * s, released_j, residual })
-    } else {
-        let what = "the turning point";
-        Err(AnchorError::NotConverged { what, iterations: BUDGET, residual })
-    }
+    turning_point(gain, slope, rounding_j)
 }

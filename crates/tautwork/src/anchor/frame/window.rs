@@ -116,8 +116,7 @@ pub(super) fn window(
         found.notes.push(WindowNote::NoRoom);
         return Ok(found);
     };
-    let names: Vec<&String> =
-        frame.legs.iter().map(|l| &l.name).chain(frame.guys.iter().map(|guy| &guy.name)).collect();
+    let names: Vec<&String> = frame.members().collect();
     for side in &sides {
         // Cosine of the angle about the side's normal within which the rope may pull.
         let cosine = -side.normal.dot(&others_n) / tension_n;
