@@ -2,20 +2,6 @@
 
 use super::*;
 
-const NEAR: [(f64, f64); 7] = [
-    (-15.0, 1.0),
-    (1.2, -2.0),
-    (-0.5, -6.0),
-    (-1.0, -30.0),
-    (0.5, -55.0),
-    (4.0, -70.0),
-    (14.0, -88.0),
-];
-
-fn profile_of(points: &[(f64, f64)]) -> Vec<Place> {
-    points.iter().map(|p| at(p.0, p.1)).collect()
-}
-
 /// The same jump with each wall drawn out along y as a mesh.
 fn with_meshes(jump: &Jump, ys: &[f64]) -> Jump {
     let mut other = jump.clone();
@@ -107,7 +93,7 @@ fn starts_in_contact_and_contradictions_are_told() {
     jump.walls = vec![Wall::mesh("ledge", ledge())];
     let error = fly(&jump).unwrap_err().to_string();
     assert!(error.contains("the body starts 0.5 m from wall \"ledge\""), "{error}");
-    jump.walls[0].points = profile_of(&NEAR);
+    jump.walls[0].points = vec![at(-1.0, -0.5), at(1.0, -0.5)];
     let error = fly(&jump).unwrap_err().to_string();
     assert_eq!(error, "walls[0]: a wall is a profile or a mesh, not both");
     jump.walls[0].mesh = None;
