@@ -1,0 +1,80 @@
+//! What a plan answers.
+
+mod anchor;
+mod haul;
+mod jump;
+mod line;
+mod loss;
+mod rope;
+mod state;
+mod wave;
+
+pub use anchor::*;
+pub use haul::*;
+pub use jump::*;
+pub use line::*;
+pub use loss::*;
+pub use rope::*;
+pub use state::*;
+pub use wave::*;
+
+use serde::{Deserialize, Serialize};
+
+use super::check::Checks;
+use super::gear::Assumption;
+use super::picture::Pictures;
+use super::table::Table;
+use crate::swing::Outlook;
+
+/// The whole plan of a rig.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Plan {
+    /// Name of the rig.
+    pub rig: String,
+    /// Remark of the document.
+    pub note: Option<String>,
+    /// How many checks fall short, and which.
+    pub verdict: String,
+    /// What to keep in mind; printed with every report.
+    pub cautions: Vec<String>,
+    /// Lengths of the lines.
+    pub lines: Vec<LinePlan>,
+    /// Standing states.
+    pub states: Vec<StatePlan>,
+    /// The same states with the jumper's weight at the ring.
+    pub person: Vec<StatePlan>,
+    /// Load at the ring, step by step.
+    pub sweep: Vec<SweepStep>,
+    /// Load at which each line begins to carry.
+    pub engagement: Vec<Engagement>,
+    /// The jumper waiting at the exit.
+    pub waiting: Waiting,
+    /// The jump of the person.
+    pub jump: Outlook,
+    /// The same in the full model; none if every line is quick enough for the reduced one.
+    pub waves: Option<WavePlan>,
+    /// The jump of the bag.
+    pub bag: Option<Outlook>,
+    /// Spread of the jump over the part of the lines' mass that moves with the ring.
+    pub line_mass: Vec<LineMassStep>,
+    /// The jump with one part absent before it.
+    pub losses: Vec<LossPlan>,
+    /// Rope to cut.
+    pub cut: Vec<CutPlan>,
+    /// What longer jump ropes change.
+    pub rope_sensitivity: Vec<Sensitivity>,
+    /// Anchors under their greatest pull.
+    pub anchors: Vec<AnchorPlan>,
+    /// The way back up.
+    pub haul: Option<HaulPlan>,
+    /// Demand against rating, and results against the rigger's limits.
+    pub checks: Checks,
+    /// Every value that was assumed.
+    pub assumptions: Vec<Assumption>,
+    /// Limits of the answers, in words.
+    pub notes: Vec<String>,
+    /// The results as tables for people.
+    pub tables: Vec<Table>,
+    /// Drawings.
+    pub pictures: Pictures,
+}

@@ -1,0 +1,66 @@
+//! The results as tables for people.
+
+mod anchor;
+mod check;
+mod haul;
+mod jump;
+mod line;
+mod loss;
+mod rope;
+mod state;
+mod wave;
+
+use super::result::Plan;
+use super::table::Table;
+use crate::quantity::{Force, Length, Quantity, Ratio, Time, show};
+use crate::swing::Outlook;
+
+/// Every table of a plan, in the order of the report.
+pub(super) fn tables(plan: &Plan) -> Vec<Table> {
+    let mut tables = vec![line::lines(plan)];
+    tables.push(state::states("standing", "Standing tension and sag", &plan.states));
+    tables.push(state::states("person", "With the jumper's weight at the ring", &plan.person));
+    tables.push(state::sweep(plan));
+    tables.push(state::shares(plan));
+    tables.push(jump::waiting(plan));
+    tables.push(jump::jump(plan));
+    tables.push(jump::jump_lines(plan));
+    tables.extend(wave::waves(plan));
+    tables.push(jump::clearances(plan));
+    tables.push(jump::line_mass(plan));
+    tables.push(loss::losses(plan));
+    tables.push(rope::rope(plan));
+    tables.push(anchor::anchors(plan));
+    if let Some(haul) = haul::haul(plan) {
+        tables.extend(haul);
+    }
+    tables.extend(check::checks(plan));
+    tables.push(check::assumptions(plan));
+    tables
+}
+
+fn bodies(plan: &Plan) -> Vec<(&'static str, &Outlook)> {
+    let mut bodies = vec![("jumper", &plan.jump)];
+    bodies.extend(plan.bag.as_ref().map(|bag| ("bag", bag)));
+    bodies
+}
+
+fn kn(force: Force) -> String {
+    show(force, "kN", 2)
+}
+
+fn m(length: Length) -> String {
+    show(length, "m", 2)
+}
+
+fn percent(ratio: Ratio) -> String {
+    show(ratio, "%", 0)
+}
+
+fn factor(ratio: Ratio) -> String {
+    if ratio.si() >= 100.0 { "over 100".to_owned() } else { format!("{:.1}", ratio.si()) }
+}
+
+fn seconds(time: Time) -> String {
+    show(time, "s", 1)
+}
