@@ -79,6 +79,7 @@ const MODELS: &[&[Call]] = &[
     pulley::capstan::CALLS,
     pulley::diagram::CALLS,
     pulley::haul::CALLS,
+    pulley::lift::CALLS,
     pulley::loss::CALLS,
     pulley::lower::CALLS,
     pulley::network::CALLS,

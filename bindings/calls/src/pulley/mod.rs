@@ -3,6 +3,7 @@
 pub(crate) mod capstan;
 pub(crate) mod diagram;
 pub(crate) mod haul;
+pub(crate) mod lift;
 pub(crate) mod loss;
 pub(crate) mod lower;
 pub(crate) mod network;

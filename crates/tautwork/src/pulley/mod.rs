@@ -5,11 +5,13 @@
 #![doc = include_str!("diagram/README.md")]
 #![doc = include_str!("haul/README.md")]
 #![doc = include_str!("way/README.md")]
+#![doc = include_str!("lift/README.md")]
 
 mod capstan;
 mod diagram;
 mod error;
 mod haul;
+mod lift;
 mod loss;
 mod lower;
 mod network;
@@ -22,6 +24,10 @@ pub use capstan::{
 pub use diagram::{Shown, diagram};
 pub use error::PulleyError;
 pub use haul::{Haul, HaulWork, Hauls, compare_hauls, haul_work};
+pub use lift::{
+    Climb, ClimbBounce, HaulJerk, LiftedPendulum, LiftedSwing, Lip, LipPull, climb_bounce,
+    haul_jerk, lifted_pendulum, pull_over_lip,
+};
 pub use loss::{Friction, SheaveLoss, sheave_loss};
 pub use lower::{LowerStep, Lowering, LoweringHolds, StepForce, Without, lowering, wrap_to_hold};
 pub use network::{
