@@ -1,8 +1,9 @@
 //! Plans a rig document and prints the plan.
 //!
-//! `cargo run --release --example plan [DOCUMENT] [-- --json]`: the demo rig unless a document is
-//! given. Writes the pictures beside the document as SVG. Exit code: 0 solved and within the limits,
-//! 1 a check falls short, 2 the document is wrong or cannot be solved.
+//! `cargo run --release --example plan -- [DOCUMENT] [--json] [--html FILE] [--markdown FILE]`: the demo
+//! rig unless a document is given. Writes the pictures beside the document as SVG, and the report to the
+//! files named. Exit code: 0 solved and within the limits, 1 a check falls short, 2 the document is wrong
+//! or cannot be solved.
 #![allow(clippy::print_stdout)]
 
 use std::path::{Path, PathBuf};
@@ -21,15 +22,23 @@ fn main() -> ExitCode {
     }
 }
 
+const OPTIONS: &str = "[DOCUMENT] [--json] [--html FILE] [--markdown FILE]";
+
 /// Prints the plan; the number of checks that fall short.
 fn run() -> Result<usize, String> {
-    let (mut document, mut json) = (None, false);
-    for argument in std::env::args().skip(1) {
+    let (mut document, mut json, mut files) = (None, false, Vec::new());
+    let mut arguments = std::env::args().skip(1);
+    while let Some(argument) = arguments.next() {
         match argument.as_str() {
             "--json" => json = true,
-            "--help" | "-h" => return Err("usage: plan [DOCUMENT] [--json]".to_owned()),
+            "--html" | "--markdown" => {
+                let file =
+                    arguments.next().ok_or(format!("{argument} needs the name of a file"))?;
+                files.push((argument, file));
+            }
+            "--help" | "-h" => return Err(format!("usage: plan {OPTIONS}")),
             flag if flag.starts_with('-') => {
-                return Err(format!("{flag} is not an option; --json is"));
+                return Err(format!("{flag} is not an option; plan {OPTIONS}"));
             }
             path if document.is_none() => document = Some(PathBuf::from(path)),
             extra => return Err(format!("one document at a time; {extra} is a second one")),
@@ -40,6 +49,10 @@ fn run() -> Result<usize, String> {
     let text = std::fs::read_to_string(&path).map_err(|e| format!("{}: {e}", path.display()))?;
     let rig = rig::parse(&text).map_err(|e| format!("{}: {e}", path.display()))?;
     let plan = rig::plan(&rig).map_err(|e| format!("{}: {e}", path.display()))?;
+    for (format, file) in files {
+        let report = if format == "--html" { plan.html() } else { plan.markdown() };
+        std::fs::write(&file, report).map_err(|e| format!("{file}: {e}"))?;
+    }
     if json {
         let text = serde_json::to_string_pretty(&plan).map_err(|e| e.to_string())?;
         println!("{text}");

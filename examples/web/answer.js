@@ -3,19 +3,17 @@ import { make } from "./dom.js";
 
 /** Tables that are open from the start. */
 const open = new Set(["limits", "jump"]);
-/** Tables in the order in which a rigger asks; others follow. */
-const order = ["limits", "strength", "clearance", "losses", "jump", "standing", "rope"];
 
-export function planned(plan) {
-  const place = ({ key }) => (order.includes(key) ? order.indexOf(key) : order.length);
-  const tables = [...plan.tables].sort((a, b) => place(a) - place(b));
+/** The plan, and its report as one HTML file to keep, to send and to print. */
+export function planned(plan, report) {
   return [
     make("h3", {}, plan.rig),
     verdict(plan),
     make("p", { className: "caution" }, plan.cautions[0]),
+    download(plan.rig, report),
     pictures(plan.pictures),
     list("What to keep in mind", plan.cautions),
-    ...tables.map(table),
+    ...plan.tables.map(table),
     list("Notes", plan.notes),
   ];
 }
@@ -32,6 +30,20 @@ function verdict(plan) {
     make("b", {}, head),
     make("ul", {}, ...items.map((line) => make("li", {}, line.trim().slice(2)))),
     ...others.map((line) => make("p", {}, line)),
+  );
+}
+
+function download(rig, report) {
+  const name = rig.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-");
+  const save = () => {
+    const href = URL.createObjectURL(new Blob([report], { type: "text/html" }));
+    make("a", { href, download: `plan ${name}.html` }).click();
+    setTimeout(() => URL.revokeObjectURL(href));
+  };
+  return make(
+    "div",
+    { className: "actions" },
+    make("button", { id: "report", onclick: save }, "Download report"),
   );
 }
 

@@ -96,12 +96,12 @@ solve.addEventListener("click", () => {
 });
 
 worker.addEventListener("error", (event) => fail(event));
-worker.addEventListener("message", ({ data: { plan, error } }) => {
+worker.addEventListener("message", ({ data: { plan, report, error } }) => {
   clearInterval(clock);
   solve.textContent = "Solve";
   solve.disabled = false;
   if (plan) {
-    answer.replaceChildren(...planned(plan));
+    answer.replaceChildren(...planned(plan, report));
     answer.scrollIntoView();
   } else if (error?.mistakes) {
     answer.replaceChildren(...mistaken(error.mistakes));

@@ -1,11 +1,14 @@
 //! Calls of `rig`.
 
-use tautwork::rig::RigError;
+use tautwork::rig::{Report, ReportFormat, RigError};
 
 use crate::{Call, Failure, Kind};
 
-pub(crate) const CALLS: &[Call] =
-    &[call!(rig::plan_text(&text: String)), call!(rig::schema() => Always)];
+pub(crate) const CALLS: &[Call] = &[
+    call!(rig::plan_text(&text: String)),
+    call!(rig::report_text(&plan: Report, format: ReportFormat) => Always),
+    call!(rig::schema() => Always),
+];
 
 impl From<RigError> for Failure {
     fn from(error: RigError) -> Self {

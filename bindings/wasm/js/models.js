@@ -138,7 +138,7 @@ export const pulley = model("pulley", [
   "wrap_to_hold",
 ]);
 
-export const rig = model("rig", ["plan_text", "schema"]);
+export const rig = model("rig", ["plan_text", "report_text", "schema"]);
 
 export const swing = model("swing", [
   "apart_in_flight",

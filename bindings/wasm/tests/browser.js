@@ -1,5 +1,6 @@
 // The web page in a real browser: BROWSER is the program, PAGE the folder of the built page.
 import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 
 import { chromium } from "playwright-core";
@@ -61,6 +62,16 @@ test("the demo rig is planned, with its shortfall, pictures and tables", async (
   assert.ok(sizes.length === 2 && sizes.every((width) => width > 0));
   assert.ok((await page.locator("details table").count()) >= 10);
   assert.ok((await page.locator("tr.short").count()) >= 1);
+});
+
+test("the report is one file to keep", async () => {
+  const coming = page.waitForEvent("download");
+  await page.click("#report");
+  const download = await coming;
+  assert.match(download.suggestedFilename(), /kestrel-gap\.html$/);
+  const text = await readFile(await download.path(), "utf8");
+  assert.ok(text.startsWith("<!doctype html>") && text.includes("calculations, not permission"));
+  assert.ok(!text.includes("<script"));
 });
 
 test("a mistake is listed with its line and leads to it", async () => {

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from html import escape
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, Literal
 
 from ._native import call
 from .result import Result
@@ -13,11 +14,11 @@ from .result import Result
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-__all__ = ["plan_text", "schema"]
+__all__ = ["plan_text", "report_text", "schema"]
 
 
 class Table:
-    """A titled table of a plan: `head` and `rows` of texts."""
+    """A titled table of a plan: `head` and `rows` of texts, the `models` and `inputs` behind them."""
 
     def __init__(self, fields: Result) -> None:
         self.key: str = fields.key
@@ -25,6 +26,9 @@ class Table:
         self.remark: str = fields.remark
         self.head: list[str] = list(fields.head)
         self.rows: list[list[str]] = [list(row) for row in fields.rows]
+        self.tick: bool = fields.tick
+        self.models: list[str] = [model.function for model in fields.models]
+        self.inputs: list[str] = list(fields.inputs)
 
     def __str__(self) -> str:
         lines = [self.head, *self.rows]
@@ -47,7 +51,7 @@ class Table:
 
 
 class Plan(Result):
-    """A plan: every result as an attribute, `table(key)`, `report()` and `plot()`."""
+    """A plan: every result as an attribute, `table(key)`, `report()`, `markdown()`, `html()` and `plot()`."""
 
     __slots__ = ()
 
@@ -60,12 +64,16 @@ class Plan(Result):
         raise KeyError(f"no table {key}; there are {known}")
 
     def report(self) -> str:
-        """Cautions, verdict, every table and the notes, as plain text."""
-        parts = [f"PLAN FOR {self.rig.upper()}", "\n".join(f"! {c}" for c in self.cautions)]
-        parts.append(self.verdict)
-        parts.extend(str(Table(table)) for table in self.tables)
-        parts.append("\n".join(["Notes", *(f"- {note}" for note in self.notes)]))
-        return "\n\n".join(parts) + "\n"
+        """Cautions, verdict, every table with its models and inputs, and the notes, as plain text."""
+        return report_text(plan=self, format="text")
+
+    def markdown(self) -> str:
+        """The report as Markdown, without the pictures."""
+        return report_text(plan=self, format="markdown")
+
+    def html(self) -> str:
+        """The report as one HTML file with the pictures in it, for a phone and for paper."""
+        return report_text(plan=self, format="html")
 
     def plot(self) -> Figure:
         """Path and force of the jump, stiff and soft run, as a matplotlib figure."""
@@ -103,6 +111,26 @@ def plan_text(*, text: str) -> Plan:
     """
     answer = call("rig.plan_text", {"text": text})
     return Plan({name: answer[name] for name in answer})
+
+
+#: What a report shows of a plan.
+_SHOWN = ("rig", "note", "verdict", "cautions", "tables", "pictures", "notes")
+
+
+def report_text(
+    *, plan: Result | Mapping[str, Any], format: Literal["text", "markdown", "html"]
+) -> str:
+    """The report of a plan: cautions, verdict, tables with their models and inputs, notes.
+
+    Names of the document never become markup. HTML is one file that runs no scripts.
+
+    >>> empty = {"side_view": "", "force": ""}
+    >>> plan = {"rig": "A | B", "verdict": "Nothing.", "cautions": [], "tables": [], "notes": []}
+    >>> report_text(plan={**plan, "pictures": empty}, format="markdown").splitlines()[0]
+    '# Plan for A \\\\| B'
+    """
+    shown = {name: plan[name] for name in _SHOWN if name in plan}
+    return call("rig.report_text", {"plan": shown, "format": format})
 
 
 def schema() -> str:

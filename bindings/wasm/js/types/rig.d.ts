@@ -12,10 +12,18 @@ export type Triple = [Quantity, Quantity, Quantity];
 
 export interface Table {
   key: string;
+  /** Part of the report that it stands in. */
+  part: string;
   title: string;
   remark: string;
   head: string[];
   rows: string[][];
+  /** Whether its rows are to be ticked off. */
+  tick: boolean;
+  /** Functions that gave the figures, each with its page of theory. */
+  models: { function: string; page: string }[];
+  /** Keys of the document that the figures come from. */
+  inputs: string[];
 }
 
 export interface LineState {
@@ -128,6 +136,8 @@ export interface HaulPlan {
 }
 
 export interface Plan {
+  /** Version of the form of this result. */
+  version: number;
   rig: string;
   note: string | null;
   /** How many checks fall short, and which. */
@@ -198,6 +208,8 @@ export interface Plan {
     other: { what: string; answer: string; falls_short: boolean }[];
   };
   assumptions: { what: string; value: string; why: string }[];
+  /** Every value of the document. */
+  inputs: { key: string; value: string }[];
   notes: string[];
   /** The results as tables for people. */
   tables: Table[];
@@ -207,6 +219,12 @@ export interface Plan {
 
 /** Read and plan a rig document, TOML or JSON. Throws a DocumentError with every mistake. */
 export function plan_text(input: { text: string }): Plan;
+
+/** What a report shows of a plan. */
+export type Report = Pick<Plan, "rig" | "note" | "verdict" | "cautions" | "tables" | "pictures" | "notes">;
+
+/** The report of a plan. HTML is one file that runs no scripts; names never become markup. */
+export function report_text(input: { plan: Report; format: "text" | "markdown" | "html" }): string;
 
 /** JSON Schema of a rig document. */
 export function schema(): string;

@@ -12,7 +12,7 @@ pub use document::*;
 pub use mistake::{Mistake, RigError};
 pub use parse::parse;
 pub use plan::*;
-pub use read::Range;
+pub use read::{Input, Range};
 pub use schema::schema;
 
 #[cfg(test)]

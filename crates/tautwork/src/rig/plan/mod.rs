@@ -13,6 +13,7 @@ mod picture;
 mod ratings;
 mod report;
 mod result;
+mod sources;
 mod states;
 mod svg;
 mod table;
@@ -22,8 +23,9 @@ mod waves;
 pub use check::{AppliedFactor, Checks, ClearanceCheck, ForceCheck, OtherCheck, StrengthCheck};
 pub use gear::Assumption;
 pub use picture::Pictures;
+pub use report::{Report, ReportFormat, report_text};
 pub use result::*;
-pub use table::Table;
+pub use table::{ModelPage, Table};
 
 use std::collections::BTreeSet;
 
@@ -33,7 +35,8 @@ use self::gear::{Defaults, mass_of};
 use self::lines::Span;
 use self::picture::{Scene, profiles};
 use self::ratings::Loads;
-use super::{Rig, RigError};
+use super::read::Read as _;
+use super::{Input, Rig, RigError};
 use crate::quantity::{GRAVITY, Length, Mass, Quantity, Ratio, show};
 use crate::swing::{Flight, Note, Outlook, Run};
 
@@ -103,6 +106,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     };
     let pictures = Pictures { side_view: scene.side_view(), force: scene.force() };
     let mut plan = Plan {
+        version: PLAN_VERSION,
         rig: rig.name.clone(),
         verdict: String::new(),
         note: rig.note.clone(),
@@ -110,6 +114,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         lines: spans.iter().map(Span::plan).collect(),
         notes: notes(rig, &jump, waves.as_ref(), bag.as_ref()),
         assumptions: assumptions(defaults, &jump),
+        inputs: inputs(rig),
         states,
         person,
         sweep,
@@ -257,6 +262,13 @@ fn assumptions(defaults: Defaults, jump: &Outlook) -> Vec<Assumption> {
             });
         }
     }
+    list
+}
+
+/// Every value of the document, so that each figure can be traced to it.
+fn inputs(rig: &Rig) -> Vec<Input> {
+    let mut list = Vec::new();
+    rig.list("", &mut list);
     list
 }
 

@@ -4,11 +4,25 @@ use std::fmt::Write as _;
 
 use serde::{Deserialize, Serialize};
 
+use super::sources::source;
+
+/// A public function that gave figures.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ModelPage {
+    /// Its name, such as `line::solve_bundle`.
+    pub function: String,
+    /// Its page of theory, in the folder of the core's sources.
+    pub page: String,
+}
+
 /// A titled table of texts.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Table {
     /// Short name, to pick a table by.
     pub key: String,
+    /// Part of the report that it stands in.
+    #[serde(default)]
+    pub part: String,
     /// Title.
     pub title: String,
     /// What to know when reading it; may be empty.
@@ -17,17 +31,31 @@ pub struct Table {
     pub head: Vec<String>,
     /// Rows, each as long as the head.
     pub rows: Vec<Vec<String>>,
+    /// Whether its rows are to be ticked off.
+    #[serde(default)]
+    pub tick: bool,
+    /// What gave the figures.
+    #[serde(default)]
+    pub models: Vec<ModelPage>,
+    /// Keys of the document that they come from; `[]` stands for each of a list, `*` for each name.
+    #[serde(default)]
+    pub inputs: Vec<String>,
 }
 
 impl Table {
     /// A table without rows.
     pub(super) fn new(key: &str, title: &str, head: &[&str]) -> Self {
+        let source = source(key);
         Self {
             key: key.to_owned(),
+            part: source.part.to_owned(),
             title: title.to_owned(),
             remark: String::new(),
             head: head.iter().map(|&h| h.to_owned()).collect(),
             rows: Vec::new(),
+            tick: source.tick,
+            models: source.models(),
+            inputs: source.inputs.iter().map(|&key| key.to_owned()).collect(),
         }
     }
 
@@ -40,17 +68,18 @@ impl Table {
         self.rows.push(cells.into_iter().map(Into::into).collect());
     }
 
-    /// The table as plain text, columns aligned: numbers to the right, words to the left.
+    /// The table as plain text, columns aligned: numbers to the right, words to the left; a box before
+    /// each row to tick off.
     #[must_use]
     pub fn to_text(&self) -> String {
-        let widths: Vec<usize> = (0..self.head.len())
-            .map(|c| self.cells(c).map(|cell| cell.chars().count()).max().unwrap_or(0))
-            .collect();
-        let right: Vec<bool> = (0..self.head.len()).map(|c| self.is_numeric(c)).collect();
+        let columns = 0..self.head.len();
+        let width = |c| self.column(c).map(|cell| cell.chars().count()).max().unwrap_or(0);
+        let widths: Vec<usize> = columns.clone().map(width).collect();
+        let right: Vec<bool> = columns.map(|c| self.is_numeric(c)).collect();
         let line = |cells: &[String]| {
-            let padded = cells.iter().enumerate().map(|(c, cell)| {
-                let blank = " ".repeat(widths[c].saturating_sub(cell.chars().count()));
-                if right[c] { blank + cell } else { cell.clone() + &blank }
+            let padded = cells.iter().zip(&widths).zip(&right).map(|((cell, &width), &right)| {
+                let blank = " ".repeat(width.saturating_sub(cell.chars().count()));
+                if right { blank + cell } else { cell.clone() + &blank }
             });
             padded.collect::<Vec<_>>().join("  ").trim_end().to_owned()
         };
@@ -61,23 +90,45 @@ impl Table {
         let _ = writeln!(out, "\n  {}", line(&self.head));
         let rule: Vec<String> = widths.iter().map(|&w| "─".repeat(w)).collect();
         let _ = writeln!(out, "  {}", rule.join("  "));
+        let mark = if self.tick { "☐" } else { " " };
         for row in &self.rows {
-            let _ = writeln!(out, "  {}", line(row));
+            let _ = writeln!(out, "{mark} {}", line(row));
+        }
+        if let Some(source) = self.source() {
+            let _ = writeln!(out, "\n{}", wrap(&source, 96));
         }
         out
     }
 
-    fn cells(&self, column: usize) -> impl Iterator<Item = &String> {
-        std::iter::once(&self.head[column]).chain(self.rows.iter().map(move |row| &row[column]))
+    /// In words, which models and inputs gave the figures.
+    pub(super) fn source(&self) -> Option<String> {
+        if self.models.is_empty() && self.inputs.is_empty() {
+            return None;
+        }
+        let models = self.models.iter().map(|m| format!("{} ({})", m.function, m.page));
+        let models: Vec<_> = models.collect();
+        Some(format!("Model: {}. Inputs: {}.", models.join(", "), self.inputs.join(", ")))
     }
 
-    fn is_numeric(&self, column: usize) -> bool {
+    /// Whether a row says that something falls short.
+    pub(super) fn falls_short(row: &[String]) -> bool {
+        row.iter().any(|cell| cell.starts_with("SHORT"))
+    }
+
+    /// Head and cells of a column; rows may be ragged in a table from elsewhere.
+    fn column(&self, column: usize) -> impl Iterator<Item = &String> {
+        let cells = self.rows.iter().filter_map(move |row| row.get(column));
+        self.head.get(column).into_iter().chain(cells)
+    }
+
+    /// Whether a column holds numbers, which stand to the right.
+    pub(super) fn is_numeric(&self, column: usize) -> bool {
         let numeric = |cell: &str| {
             cell.is_empty()
                 || cell == "–"
                 || cell.starts_with(|c: char| c.is_ascii_digit() || c == '-' || c == '−')
         };
-        !self.rows.is_empty() && self.rows.iter().all(|row| numeric(&row[column]))
+        !self.rows.is_empty() && self.column(column).skip(1).all(|cell| numeric(cell))
     }
 }
 

@@ -56,6 +56,10 @@ macro_rules! table {
                     "additionalProperties": false,
                 })
             }
+
+            fn list(&self, path: &str, out: &mut Vec<$crate::rig::Input>) {
+                $( self.$field.list(&$crate::rig::read::join(path, stringify!($field)), out); )*
+            }
         }
     };
 }
@@ -91,6 +95,10 @@ macro_rules! choice {
 
             fn schema(_: Rule) -> serde_json::Value {
                 serde_json::json!({ "enum": [$($word),*] })
+            }
+
+            fn text(&self) -> Option<String> {
+                Some(match self { $( Self::$variant => $word, )* }.to_owned())
             }
         }
     };

@@ -12,7 +12,18 @@ pub(super) use tree::Node;
 use tree::Value;
 pub use values::Range;
 
+use serde::{Deserialize, Serialize};
+
 use super::mistake::Mistake;
+
+/// A value of a document.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Input {
+    /// Path of its key, such as `line[0].tension`.
+    pub key: String,
+    /// The value, exact.
+    pub value: String,
+}
 
 /// What a number must be.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -104,7 +115,7 @@ impl Reader {
     }
 }
 
-fn join(path: &str, key: &str) -> String {
+pub(super) fn join(path: &str, key: &str) -> String {
     if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") }
 }
 
@@ -130,4 +141,12 @@ pub(super) trait Read: Sized {
         None
     }
     fn schema(rule: Rule) -> serde_json::Value;
+    /// The value as one text; none for a table, and for what is not there.
+    fn text(&self) -> Option<String> {
+        None
+    }
+    /// Adds every value that is there, with the path of its key.
+    fn list(&self, path: &str, out: &mut Vec<Input>) {
+        out.extend(self.text().map(|value| Input { key: path.to_owned(), value }));
+    }
 }

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use serde_json::json;
 
 use super::tree::{Node, Value};
-use super::{Read, Reader, Rule, join};
-use crate::quantity::{Quantity, check, parse};
+use super::{Input, Read, Reader, Rule, join};
+use crate::quantity::{Quantity, check, parse, print};
 
 impl<Q: Quantity> Read for Q {
     fn read(node: &Node, path: &str, rule: Rule, reader: &mut Reader) -> Self {
@@ -64,6 +64,10 @@ impl<Q: Quantity> Read for Q {
             text
         }
     }
+
+    fn text(&self) -> Option<String> {
+        Some(print(*self))
+    }
 }
 
 impl Read for String {
@@ -82,6 +86,10 @@ impl Read for String {
 
     fn schema(_: Rule) -> serde_json::Value {
         json!({ "type": "string", "minLength": 1 })
+    }
+
+    fn text(&self) -> Option<String> {
+        Some(self.clone())
     }
 }
 
@@ -110,6 +118,10 @@ impl Read for u32 {
     fn schema(_: Rule) -> serde_json::Value {
         json!({ "type": "integer", "minimum": 1, "maximum": 1000 })
     }
+
+    fn text(&self) -> Option<String> {
+        Some(self.to_string())
+    }
 }
 
 impl Read for bool {
@@ -127,6 +139,10 @@ impl Read for bool {
 
     fn schema(_: Rule) -> serde_json::Value {
         json!({ "type": "boolean" })
+    }
+
+    fn text(&self) -> Option<String> {
+        Some(self.to_string())
     }
 }
 
@@ -146,6 +162,21 @@ impl<T: Read> Read for Option<T> {
     fn schema(rule: Rule) -> serde_json::Value {
         T::schema(rule)
     }
+
+    fn text(&self) -> Option<String> {
+        self.as_ref().and_then(Read::text)
+    }
+
+    fn list(&self, path: &str, out: &mut Vec<Input>) {
+        if let Some(value) = self {
+            value.list(path, out);
+        }
+    }
+}
+
+/// Values of a list as one text, if each is one.
+fn texts(values: impl Iterator<Item = Option<String>>) -> Option<String> {
+    values.collect::<Option<Vec<_>>>().map(|list| format!("[{}]", list.join(", ")))
 }
 
 /// Most entries of one list: enough for any rig, few enough to bound the time a document can take.
@@ -182,6 +213,20 @@ impl<T: Read> Read for Vec<T> {
     fn schema(rule: Rule) -> serde_json::Value {
         json!({ "type": "array", "items": T::schema(rule), "maxItems": MAX_ITEMS })
     }
+
+    fn text(&self) -> Option<String> {
+        if self.is_empty() { None } else { texts(self.iter().map(Read::text)) }
+    }
+
+    fn list(&self, path: &str, out: &mut Vec<Input>) {
+        if let Some(value) = self.text() {
+            out.push(Input { key: path.to_owned(), value });
+            return;
+        }
+        for (i, item) in self.iter().enumerate() {
+            item.list(&format!("{path}[{i}]"), out);
+        }
+    }
 }
 
 impl<T: Read, const N: usize> Read for [T; N] {
@@ -203,6 +248,10 @@ impl<T: Read, const N: usize> Read for [T; N] {
 
     fn schema(rule: Rule) -> serde_json::Value {
         json!({ "type": "array", "items": T::schema(rule), "minItems": N, "maxItems": N })
+    }
+
+    fn text(&self) -> Option<String> {
+        texts(self.iter().map(Read::text))
     }
 }
 
@@ -232,6 +281,10 @@ impl<A: Read, B: Read> Read for (A, B) {
             "minItems": 2,
             "maxItems": 2,
         })
+    }
+
+    fn text(&self) -> Option<String> {
+        texts([self.0.text(), self.1.text()].into_iter())
     }
 }
 
@@ -264,6 +317,12 @@ impl<T: Read> Read for BTreeMap<String, T> {
     fn schema(rule: Rule) -> serde_json::Value {
         json!({ "type": "object", "additionalProperties": T::schema(rule) })
     }
+
+    fn list(&self, path: &str, out: &mut Vec<Input>) {
+        for (key, item) in self {
+            item.list(&join(path, &format!("{key:?}")), out);
+        }
+    }
 }
 
 /// A low and a high value: one text, or a list of two.
@@ -294,5 +353,9 @@ impl<Q: Quantity> Read for Range<Q> {
 
     fn schema(rule: Rule) -> serde_json::Value {
         json!({ "anyOf": [Q::schema(rule), <[Q; 2]>::schema(rule)] })
+    }
+
+    fn text(&self) -> Option<String> {
+        if self.low == self.high { self.low.text() } else { [self.low, self.high].text() }
     }
 }

@@ -24,11 +24,17 @@ use super::check::Checks;
 use super::gear::Assumption;
 use super::picture::Pictures;
 use super::table::Table;
+use crate::rig::Input;
 use crate::swing::Outlook;
 
-/// The whole plan of a rig.
+/// Version of the form of a [`Plan`]: grows when a field changes its meaning or goes away.
+pub const PLAN_VERSION: u32 = 1;
+
+/// The whole plan of a rig. As JSON, quantities are texts with their units.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Plan {
+    /// Version of the form of this result, [`PLAN_VERSION`].
+    pub version: u32,
     /// Name of the rig.
     pub rig: String,
     /// Remark of the document.
@@ -71,6 +77,8 @@ pub struct Plan {
     pub checks: Checks,
     /// Every value that was assumed.
     pub assumptions: Vec<Assumption>,
+    /// Every value of the document.
+    pub inputs: Vec<Input>,
     /// Limits of the answers, in words.
     pub notes: Vec<String>,
     /// The results as tables for people.

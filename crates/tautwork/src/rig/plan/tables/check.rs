@@ -60,13 +60,23 @@ pub(super) fn checks(plan: &Plan) -> Vec<Table> {
         let answer = if c.falls_short { format!("SHORT: {}", c.answer) } else { c.answer.clone() };
         limits.row([c.what.clone(), String::new(), String::new(), answer, String::new()]);
     }
-    vec![strength, limits]
+    vec![limits, strength]
 }
 
 pub(super) fn assumptions(plan: &Plan) -> Table {
     let mut table = Table::new("assumptions", "Assumed", &["what", "value", "why"]);
     for a in &plan.assumptions {
         table.row([a.what.clone(), a.value.clone(), a.why.clone()]);
+    }
+    table
+}
+
+pub(super) fn inputs(plan: &Plan) -> Table {
+    let mut table = Table::new("inputs", "The document", &["key", "value"]).remark(
+        "Every value as it was read. The same document gives the same figures to the last digit.",
+    );
+    for input in &plan.inputs {
+        table.row([input.key.clone(), input.value.clone()]);
     }
     table
 }

@@ -17,25 +17,24 @@ use crate::swing::Outlook;
 
 /// Every table of a plan, in the order of the report.
 pub(super) fn tables(plan: &Plan) -> Vec<Table> {
-    let mut tables = vec![line::lines(plan)];
+    let mut tables = check::checks(plan);
+    tables.push(jump::clearances(plan));
+    tables.push(loss::losses(plan));
+    tables.push(rope::rope(plan));
+    tables.push(line::lines(plan));
     tables.push(state::states("standing", "Standing tension and sag", &plan.states));
     tables.push(state::states("person", "With the jumper's weight at the ring", &plan.person));
-    tables.push(state::sweep(plan));
-    tables.push(state::shares(plan));
+    tables.push(anchor::anchors(plan));
     tables.push(jump::waiting(plan));
     tables.push(jump::jump(plan));
     tables.push(jump::jump_lines(plan));
     tables.extend(wave::waves(plan));
-    tables.push(jump::clearances(plan));
     tables.push(jump::line_mass(plan));
-    tables.push(loss::losses(plan));
-    tables.push(rope::rope(plan));
-    tables.push(anchor::anchors(plan));
-    if let Some(haul) = haul::haul(plan) {
-        tables.extend(haul);
-    }
-    tables.extend(check::checks(plan));
+    tables.extend(haul::haul(plan).into_iter().flatten());
+    tables.push(state::sweep(plan));
+    tables.push(state::shares(plan));
     tables.push(check::assumptions(plan));
+    tables.push(check::inputs(plan));
     tables
 }
 

@@ -1,0 +1,346 @@
+//! Where the figures of each table come from: part of the report, models and keys of the document.
+
+use super::table::ModelPage;
+
+/// What stands behind a table.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Source {
+    pub part: &'static str,
+    /// Whether a rigger ticks off its rows.
+    pub tick: bool,
+    models: &'static [(&'static str, &'static str)],
+    pub inputs: &'static [&'static str],
+}
+
+impl Source {
+    pub fn models(&self) -> Vec<ModelPage> {
+        let page = |&(function, page): &(&str, &str)| ModelPage {
+            function: function.to_owned(),
+            page: format!("{page}/README.md"),
+        };
+        self.models.iter().map(page).collect()
+    }
+}
+
+/// Functions with the folders of their pages. A function that does not exist does not compile.
+macro_rules! models {
+    ($( $model:ident :: $name:ident in $page:literal ),* $(,)?) => {{
+        $( #[allow(unused_imports)] use crate::$model::$name as _; )*
+        &[$( (concat!(stringify!($model), "::", stringify!($name)), $page) ),*]
+    }};
+}
+
+const CHECKS: &str = "Checks";
+const BUILD: &str = "To bring and to build";
+const JUMP: &str = "The jump";
+const HAUL: &str = "The way back";
+const LOADS: &str = "Loads and shares";
+const BASIS: &str = "What it rests on";
+
+/// Keys that every jump comes from.
+const JUMP_KEYS: &[&str] =
+    &["jump", "jumper", "bag", "ring", "line", "anchor[].position", "cordage", "terrain", "air"];
+const LINE_KEYS: &[&str] = &["line", "anchor[].position", "cordage"];
+const STATE_KEYS: &[&str] = &["state", "line", "anchor[].position", "cordage", "ring.mass"];
+
+/// The source of each table, in no order.
+static SOURCES: &[(&str, Source)] = &[
+    (
+        "limits",
+        Source {
+            part: CHECKS,
+            tick: true,
+            models: models![
+                swing::outlook in "swing", swing::fly_full in "swing/full",
+                pulley::solve in "pulley/network", anchor::frame_lift in "anchor/frame",
+            ],
+            inputs: &[
+                "requirements",
+                "terrain[].clearance",
+                "jump",
+                "jumper",
+                "ring",
+                "line",
+                "cordage",
+                "haul",
+                "frame",
+            ],
+        },
+    ),
+    (
+        "strength",
+        Source {
+            part: CHECKS,
+            tick: true,
+            models: models![
+                material::derated in "material", swing::outlook in "swing",
+                swing::fly_full in "swing/full", anchor::equilibrium in "anchor",
+                pulley::solve in "pulley/network", anchor::frame_lift in "anchor/frame",
+            ],
+            inputs: &[
+                "requirements.factor",
+                "cordage.*.breaking_strength",
+                "line[].factor",
+                "jump.rope[].factor",
+                "haul.factor",
+                "anchor[].strength",
+                "anchor[].leg",
+                "gear",
+                "frame.leg[].strength",
+                "frame.guy[].strength",
+            ],
+        },
+    ),
+    (
+        "clearance",
+        Source {
+            part: CHECKS,
+            tick: false,
+            models: models![swing::outlook in "swing"],
+            inputs: JUMP_KEYS,
+        },
+    ),
+    (
+        "losses",
+        Source {
+            part: CHECKS,
+            tick: false,
+            models: models![swing::outlook in "swing", material::derated in "material"],
+            inputs: JUMP_KEYS,
+        },
+    ),
+    (
+        "rope",
+        Source {
+            part: BUILD,
+            tick: true,
+            models: models![swing::outlook in "swing"],
+            inputs: &["jump.rope", "cordage.*.linear_density"],
+        },
+    ),
+    (
+        "lines",
+        Source {
+            part: BUILD,
+            tick: true,
+            models: models![
+                line::rest_length_for_tension in "line", line::rest_length_for_sag in "line",
+                line::bundle_rest_length_for_tension in "line",
+            ],
+            inputs: LINE_KEYS,
+        },
+    ),
+    (
+        "standing",
+        Source {
+            part: BUILD,
+            tick: true,
+            models: models![line::solve_bundle in "line"],
+            inputs: STATE_KEYS,
+        },
+    ),
+    (
+        "person",
+        Source {
+            part: BUILD,
+            tick: true,
+            models: models![line::solve_bundle in "line"],
+            inputs: &["state", "line", "anchor[].position", "cordage", "ring.mass", "jumper.mass"],
+        },
+    ),
+    (
+        "anchors",
+        Source {
+            part: BUILD,
+            tick: true,
+            models: models![anchor::equilibrium in "anchor", anchor::lose_leg in "anchor"],
+            inputs: &["anchor", "cordage.*.stretch", "line", "jump", "jumper"],
+        },
+    ),
+    (
+        "waiting",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![line::solve_net in "line"],
+            inputs: &[
+                "jump.exit",
+                "jump.rope",
+                "line",
+                "anchor[].position",
+                "cordage",
+                "ring.mass",
+            ],
+        },
+    ),
+    (
+        "jump",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![swing::outlook in "swing"],
+            inputs: JUMP_KEYS,
+        },
+    ),
+    (
+        "jump_lines",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![swing::outlook in "swing"],
+            inputs: JUMP_KEYS,
+        },
+    ),
+    (
+        "line_mass",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![swing::outlook in "swing"],
+            inputs: JUMP_KEYS,
+        },
+    ),
+    (
+        "waves",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![swing::fly_full in "swing/full"],
+            inputs: JUMP_KEYS,
+        },
+    ),
+    (
+        "haul_way",
+        Source {
+            part: HAUL,
+            tick: false,
+            models: models![pulley::way_back in "pulley/way"],
+            inputs: &[
+                "haul.lip",
+                "haul.pulley",
+                "frame.head",
+                "jumper",
+                "jump.rope",
+                "line",
+                "cordage",
+                "terrain",
+            ],
+        },
+    ),
+    (
+        "haul",
+        Source {
+            part: HAUL,
+            tick: false,
+            models: models![
+                pulley::solve in "pulley/network", pulley::ordinary in "pulley/network",
+                pulley::way_back in "pulley/way", pulley::capstan_ratio in "pulley/capstan",
+            ],
+            inputs: &["haul", "frame.head"],
+        },
+    ),
+    (
+        "frame",
+        Source {
+            part: HAUL,
+            tick: true,
+            models: models![anchor::frame_lift in "anchor/frame", anchor::buckling in "anchor/frame"],
+            inputs: &["frame", "haul.anchor", "haul.sheave_efficiency", "jumper.mass"],
+        },
+    ),
+    (
+        "sweep",
+        Source {
+            part: LOADS,
+            tick: false,
+            models: models![line::sweep_bundle in "line"],
+            inputs: LINE_KEYS,
+        },
+    ),
+    (
+        "shares",
+        Source {
+            part: LOADS,
+            tick: false,
+            models: models![line::sweep_bundle in "line", line::bundle_engagement in "line"],
+            inputs: LINE_KEYS,
+        },
+    ),
+    (
+        "assumptions",
+        Source {
+            part: BASIS,
+            tick: false,
+            models: models![rig::plan in "rig"],
+            inputs: &["air", "ring", "jump"],
+        },
+    ),
+    (
+        "inputs",
+        Source { part: BASIS, tick: false, models: models![rig::parse in "rig"], inputs: &["*"] },
+    ),
+];
+
+/// The source of a table by its key.
+pub(super) fn source(key: &str) -> Source {
+    let found = SOURCES.iter().find(|(known, _)| *known == key);
+    found.map_or(Source { part: "More", tick: false, models: &[], inputs: &[] }, |(_, source)| {
+        *source
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use crate::rig::{Rig, parse, plan, schema};
+
+    /// The demo with a short horizon: every table, quickly.
+    fn demo() -> Rig {
+        let mut rig = parse(include_str!("../../../../../examples/kestrel-gap.toml")).unwrap();
+        rig.jump.horizon = Some(crate::quantity::parse("5 s").unwrap());
+        rig
+    }
+
+    #[test]
+    fn every_table_names_its_models_with_their_pages_and_its_keys() {
+        let schema: serde_json::Value = serde_json::from_str(&schema()).unwrap();
+        let core = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+        let plan = plan(&demo()).unwrap();
+        for table in &plan.tables {
+            assert!(!table.models.is_empty() && !table.inputs.is_empty(), "{}", table.key);
+            assert_ne!(table.part, "More", "{}", table.key);
+            for model in &table.models {
+                assert!(core.join(&model.page).is_file(), "{}: {}", table.key, model.page);
+                let name = model.function.split("::").last().unwrap();
+                let folder = core.join(&model.page).parent().unwrap().to_owned();
+                let sources = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path());
+                let defined = sources.filter(|p| p.is_file()).any(|p| {
+                    std::fs::read_to_string(p).unwrap().contains(&format!("pub fn {name}("))
+                });
+                let topics = model.function == "rig::plan" || defined;
+                assert!(topics, "{} is not in the folder of {}", model.function, model.page);
+            }
+            for key in &table.inputs {
+                let mut at = &schema;
+                for part in key.split('.').filter(|_| key != "*") {
+                    at = match part {
+                        "*" => &at["additionalProperties"],
+                        part => &at["properties"][part.trim_end_matches("[]")],
+                    };
+                    if part.ends_with("[]") {
+                        at = &at["items"];
+                    }
+                    assert!(at.is_object(), "{}: no key {key}", table.key);
+                }
+            }
+        }
+        let parts: Vec<_> = plan.tables.iter().map(|t| t.part.as_str()).collect();
+        let mut starts = parts.clone();
+        starts.dedup();
+        let count = starts.len();
+        starts.sort_unstable();
+        starts.dedup();
+        assert_eq!(starts.len(), count, "the tables of a part stand together: {parts:?}");
+    }
+}
