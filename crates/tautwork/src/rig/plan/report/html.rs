@@ -9,8 +9,9 @@ use crate::svg::escape;
 /// No script, no request: only what stands in the file.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
 
-/// Cells longer than this take a line of their own on a phone.
-const LONG: usize = 26;
+/// Characters beyond which a cell wraps, and on a phone takes two or all three columns of its card.
+const LONG: usize = 24;
+const WIDE: usize = 12;
 
 /// The whole report as one HTML file: inline style, inline pictures, no script.
 pub(super) fn html(report: &Report) -> String {
@@ -83,12 +84,12 @@ fn short(table: &Table) -> String {
 }
 
 fn index(report: &Report, out: &mut String) {
-    out.push_str("<nav>\n<ul>\n");
+    out.push_str("<nav>\n<details>\n<summary>Contents</summary>\n<ul>\n");
     for table in &report.tables {
         let (key, title) = (escape(&table.key), escape(&table.title));
         let _ = writeln!(out, "<li><a href=\"#{key}\">{title}{}</a></li>", short(table));
     }
-    out.push_str("<li><a href=\"#notes\">Notes</a></li>\n</ul>\n</nav>\n");
+    out.push_str("<li><a href=\"#notes\">Notes</a></li>\n</ul>\n</details>\n</nav>\n");
 }
 
 fn pictures(report: &Report, out: &mut String) {
@@ -108,10 +109,15 @@ fn table(table: &Table, out: &mut String) {
     if !table.remark.is_empty() {
         let _ = writeln!(out, "<p>{}</p>", escape(&table.remark));
     }
-    // What is ticked off is read row by row: on a phone each row is a card.
-    let class = if table.tick { "cards" } else { "grid" };
     let numeric: Vec<bool> = (0..table.head.len()).map(|c| table.is_numeric(c)).collect();
-    let of = |c: usize| if numeric.get(c) == Some(&true) { "number" } else { "word" };
+    let of = |c: usize| match numeric.get(c) {
+        _ if table.head.get(c).is_some_and(|head| head == "verdict") => "judged",
+        Some(true) => "number",
+        _ => "word",
+    };
+    // On a phone a row of many columns is a card: its name, or two, then each figure under its head.
+    let names = if of(1) == "word" { 2 } else { 1 };
+    let class = if table.head.len() > 2 { "cards" } else { "pairs" };
     let _ = writeln!(out, "<div class=\"scroll\">\n<table class=\"{class}\">\n<thead><tr>");
     if table.tick {
         out.push_str("<th class=\"tick\">☐</th>");
@@ -131,8 +137,16 @@ fn table(table: &Table, out: &mut String) {
             );
         }
         for (c, cell) in row.iter().enumerate() {
-            let mut class = of(c).to_owned();
-            class += if cell.chars().count() > LONG { " long" } else { "" };
+            let length = cell.chars().count();
+            let size = if length > LONG {
+                " wide long"
+            } else if length > WIDE {
+                " wide"
+            } else {
+                ""
+            };
+            let mut class = format!("{}{size}", of(c));
+            class += if c < names { " name" } else { "" };
             class += if cell.is_empty() { " empty" } else { "" };
             class += if cell.starts_with("SHORT") { " says" } else { "" };
             let head = escape(table.head.get(c).map_or("", String::as_str));
