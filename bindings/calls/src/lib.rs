@@ -58,6 +58,7 @@ const MODELS: &[&[Call]] = &[
     anchor::fixing::CALLS,
     anchor::frame::CALLS,
     anchor::legs::CALLS,
+    anchor::system::CALLS,
     fall::damped::CALLS,
     fall::leash::CALLS,
     fall::redirect::CALLS,

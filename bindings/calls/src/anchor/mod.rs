@@ -3,6 +3,7 @@
 pub(crate) mod fixing;
 pub(crate) mod frame;
 pub(crate) mod legs;
+pub(crate) mod system;
 
 use tautwork::anchor::AnchorError;
 

@@ -20,8 +20,8 @@ pub enum AnchorError {
         /// How many are needed.
         least: usize,
     },
-    /// A frame has more legs and guys than the models take.
-    #[error("there are {found} legs and guys; at most {most} are taken")]
+    /// A frame or a system has more parts than the models take.
+    #[error("there are {found} legs, guys or points; at most {most} are taken")]
     TooMany {
         /// How many there are.
         found: usize,
@@ -40,6 +40,29 @@ pub enum AnchorError {
         /// The name.
         name: String,
     },
+    /// A leg ends, or the pull acts, where there is no point.
+    #[error("{leg}: there is no fixed point or junction \"{name}\"")]
+    UnknownPoint {
+        /// Name of the leg, or `pull_at`.
+        leg: String,
+        /// The name that is not there.
+        name: String,
+    },
+    /// A leg leads nowhere.
+    #[error("{leg} leads from a point to itself, or from one fixed point to another")]
+    NoWay {
+        /// Name of the leg.
+        leg: String,
+    },
+    /// No part of a leg gives.
+    #[error("{leg}: one of its parts at least must give a stiffness")]
+    NoStiffness {
+        /// Name of the leg.
+        leg: String,
+    },
+    /// Nothing holds the pull.
+    #[error("no path of legs leads from the pull to a fixed point")]
+    NoPath,
     /// A leg gives both or neither of stiffness and axial rigidity.
     #[error("{leg} must give either stiffness or axial_rigidity")]
     OneStiffness {
@@ -55,10 +78,10 @@ pub enum AnchorError {
         /// Name of the member or rope.
         member: String,
     },
-    /// A frame lacks a guy or a rope that a call names.
-    #[error("the frame has no {what} \"{name}\"")]
+    /// A call names something that is not there.
+    #[error("there is no {what} \"{name}\"")]
     Unknown {
-        /// `guy` or `rope`.
+        /// `guy`, `rope`, or `leg or fixed point`.
         what: &'static str,
         /// The name.
         name: String,

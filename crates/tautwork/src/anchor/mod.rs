@@ -1,14 +1,18 @@
 #![doc = include_str!("README.md")]
 #![doc = include_str!("fixing/README.md")]
 #![doc = include_str!("frame/README.md")]
+#![doc = include_str!("system/README.md")]
 
 mod angle;
+mod cone;
 mod error;
 mod fixing;
 mod frame;
+mod knots;
 mod legs;
 mod loss;
 mod rest;
+mod system;
 mod turning;
 
 pub use angle::{sling_factor, v_angle_factor};
@@ -29,6 +33,11 @@ pub use frame::{
 };
 pub use legs::{Anchor, Equilibrium, Leg, LegAtRest, equilibrium};
 pub use loss::{LegLoss, LegPeak, lose_leg};
+pub use system::{
+    AnchorSystem, BreakEvent, ConeLeg, ConeMap, FixedPoint, FixedState, Junction, JunctionState,
+    LegPart, LegPeakInTime, LegState, Loss, LossStage, Losses, Overshoot, PullCone, SystemBreak,
+    SystemBroken, SystemLeg, SystemRest, break_in_time, pull_cone, system_losses, system_rest,
+};
 
 #[cfg(test)]
 mod tests;

@@ -1,14 +1,16 @@
-"""Legs to a master point, bolts, natural anchors and hitches, raised frames."""
+"""Legs to a master point, anchors of anchors, bolts, natural anchors and hitches, raised frames."""
 
 from ._fixing import *  # noqa: F403
 from ._frame import *  # noqa: F403
 from ._legs import *  # noqa: F403
+from ._system import *  # noqa: F403
 
 # Written out, since type checkers read no sums of lists.
 __all__ = [  # noqa: F405
     "block_hold",
     "bolt_group",
     "bolt_use",
+    "break_in_time",
     "buckling",
     "choke_angle_factor",
     "equilibrium",
@@ -19,8 +21,11 @@ __all__ = [  # noqa: F405
     "interaction_rules",
     "lose_guy",
     "lose_leg",
+    "pull_cone",
     "sling_factor",
     "sling_mode_factor",
+    "system_losses",
+    "system_rest",
     "tree_stress",
     "v_angle_factor",
     "wire_rope_sling_limit",
