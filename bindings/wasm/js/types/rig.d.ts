@@ -1,3 +1,4 @@
+import type { ClimbBounce, HaulWork, LoweringHolds } from "./pulley.js";
 import type { Quantity } from "./quantity.js";
 import type { Limit, Outlook, Place } from "./swing.js";
 
@@ -120,6 +121,11 @@ export interface HaulPlan {
   resets: number;
   work: Quantity;
   system_anchor: Quantity;
+  lead_pulley: Quantity;
+  /** As if the greatest pull lasted all the way. */
+  at_most: HaulWork;
+  /** The same lift with every ordinary system. */
+  compared: { each: HaulWork[]; least: string | null };
   frame: {
     load: Triple;
     members: {
@@ -132,6 +138,24 @@ export interface HaulPlan {
     /** By how much the haul rope may swing aside. */
     margin: Quantity | null;
     problem: string | null;
+  } | null;
+}
+
+/** A second person out to a stuck jumper, and the way down. */
+export interface RescuePlan {
+  two: StatePlan;
+  lower_by: Quantity;
+  stiffness: Quantity;
+  climb: ClimbBounce;
+  lowering: {
+    height: Quantity | null;
+    rope_needed: Quantity | null;
+    rope_left: Quantity | null;
+    reaches: boolean;
+    one: LoweringHolds;
+    both: LoweringHolds;
+    on_pulley: Quantity;
+    state: StatePlan;
   } | null;
 }
 
@@ -201,6 +225,7 @@ export interface Plan {
     }[];
   }[];
   haul: HaulPlan | null;
+  rescue: RescuePlan | null;
   checks: {
     strength: StrengthCheck[];
     force: ForceCheck[];

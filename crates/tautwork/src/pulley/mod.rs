@@ -23,7 +23,7 @@ pub use capstan::{
 };
 pub use diagram::{Shown, diagram};
 pub use error::PulleyError;
-pub use haul::{Haul, HaulWork, Hauls, compare_hauls, haul_work};
+pub use haul::{Haul, HaulWith, HaulWork, Hauls, OwnSystem, compare_hauls, haul_work};
 pub use lift::{
     Climb, ClimbBounce, HaulJerk, LiftedPendulum, LiftedSwing, Lip, LipPull, climb_bounce,
     haul_jerk, lifted_pendulum, pull_over_lip,

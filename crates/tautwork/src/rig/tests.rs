@@ -1,3 +1,5 @@
+mod way;
+
 use proptest::prelude::*;
 
 use super::*;

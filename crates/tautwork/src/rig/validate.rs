@@ -1,10 +1,12 @@
 //! Checks between the entries of a document: names, references, choices of one among several keys.
 
+mod haul;
+
 use std::collections::BTreeSet;
 
 use super::document::{
-    AnchorEntry, CordageEntry, JumpRopeEntry, LineEntry, Place, PoleEntry, Response, Rig,
-    StretchEntry,
+    AnchorEntry, CordageEntry, JumpRopeEntry, LineEntry, Place, Response, Rig, StretchEntry,
+    TerrainEntry,
 };
 use super::read::{Reader, unknown};
 use crate::quantity::Quantity;
@@ -32,14 +34,30 @@ pub(super) fn validate(rig: &Rig, reader: &mut Reader) {
     }
     check_jump(rig, reader);
     for (i, terrain) in rig.terrain.iter().enumerate() {
-        if terrain.points.len() < 2 {
-            reader.mistake_at(&format!("terrain[{i}].points"), "give at least two points");
-        }
+        check_terrain(terrain, &format!("terrain[{i}]"), reader);
     }
-    check_haul(rig, reader);
+    haul::check_haul(rig, reader);
+    haul::check_hobble(rig, reader);
+    haul::check_rescue(rig, reader);
     let places = gear_places(rig);
     for (i, gear) in rig.gear.iter().enumerate() {
         reference(reader, &format!("gear[{i}].at"), &gear.at, &places);
+    }
+}
+
+fn check_terrain(terrain: &TerrainEntry, path: &str, reader: &mut Reader) {
+    let Some(mesh) = &terrain.mesh else {
+        if terrain.points.len() < 2 {
+            let message = "give at least two points, or a mesh";
+            reader.mistake_at(&format!("{path}.points"), message);
+        }
+        return;
+    };
+    if !terrain.points.is_empty() {
+        reader.mistake_at(&format!("{path}.points"), "a mesh is given too: leave one of them out");
+    }
+    if mesh.obj.is_some() == mesh.stl.is_some() {
+        reader.mistake_at(&format!("{path}.mesh"), "give exactly one of obj and stl");
     }
 }
 
@@ -203,61 +221,5 @@ fn check_jump_rope(rig: &Rig, rope: &JumpRopeEntry, path: &str, reader: &mut Rea
     if cordage.relaxation.is_none() && rig.jump.response == Response::StandardLinearSolid {
         let message = "the standard linear solid needs the relaxation time of the jump rope";
         reader.mistake_at(&format!("cordage.{:?}.relaxation", rope.cordage), message);
-    }
-}
-
-fn check_haul(rig: &Rig, reader: &mut Reader) {
-    let Some(haul) = &rig.haul else { return };
-    cordage_reference(rig, reader, "haul.cordage", &haul.cordage);
-    if haul.pulley.is_some() && rig.frame.is_some() {
-        reader.mistake_at("haul.pulley", "the frame gives the pulley: leave this key out");
-    }
-    match (&haul.system, &haul.network) {
-        (Some(_), Some(_)) => {
-            reader.mistake_at("haul.network", "the system is given too: leave one of them out");
-        }
-        (None, None) => {
-            let message = "give the system of the haul, such as \"3:1\", or a [haul.network]";
-            reader.mistake_at("haul.system", message);
-        }
-        _ => {}
-    }
-    if haul.pulley.is_none() && rig.frame.is_none() {
-        reader.mistake_at("haul", "give the pulley of the haul rope, or a [frame]");
-    }
-    if let Some(frame) = &rig.frame
-        && frame.leg.is_empty()
-    {
-        reader.mistake_at("frame.leg", "the frame has no leg: add a [[frame.leg]]");
-    }
-    for (i, leg) in rig.frame.iter().flat_map(|f| f.leg.iter().enumerate()) {
-        let path = format!("frame.leg[{i}]");
-        if leg.pretension.is_some() {
-            reader.mistake_at(&format!("{path}.pretension"), "only guys have a pretension");
-        }
-        if let Some(pole) = &leg.pole {
-            check_pole(pole, &format!("{path}.pole"), reader);
-        }
-    }
-    for (i, guy) in rig.frame.iter().flat_map(|f| f.guy.iter().enumerate()) {
-        for (key, given) in [("pole", guy.pole.is_some()), ("mass", guy.mass.is_some())] {
-            if given {
-                let message = format!("only legs have a {key}");
-                reader.mistake_at(&format!("frame.guy[{i}].{key}"), message);
-            }
-        }
-    }
-}
-
-fn check_pole(pole: &PoleEntry, path: &str, reader: &mut Reader) {
-    if pole.wall.is_some() && pole.thin_end.is_some() {
-        reader.mistake_at(path, "give a thin end or a wall, not both");
-    }
-    if pole.thin_end.is_some_and(|thin| thin > pole.diameter) {
-        reader.mistake_at(&format!("{path}.thin_end"), "the thin end is thicker than the pole");
-    }
-    if pole.wall.is_some_and(|wall| wall + wall > pole.diameter) {
-        let message = "the wall is thicker than half of the diameter";
-        reader.mistake_at(&format!("{path}.wall"), message);
     }
 }

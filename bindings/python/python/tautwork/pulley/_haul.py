@@ -10,9 +10,10 @@ __all__ = ["compare_hauls", "haul_work"]
 
 
 def haul_work(haul: Mapping[str, Any], /) -> Result:
-    """Strokes, resets, rope, time and work of a haul with an ordinary system.
+    """Strokes, resets, rope, time and work of a haul.
 
-    `haul` has the `system` and its `friction` as in `ordinary`, the `load`, the `lift`, the `throw`, `people`,
+    `haul` has the `system`: an ordinary one by its name, with its `friction` as in `ordinary`, or one of one's own as
+    `{"name": ..., "system": ...}` with the `system` as in `solve` and without `friction`. Then the `load`, the `lift`, the `throw`, `people`,
     `pull_each`, `hand_speed` and `reset_time`; optionally `back_slip`, `line_length`, `line_rigidity` and
     `system_rigidity`.
 
@@ -26,8 +27,8 @@ def haul_work(haul: Mapping[str, Any], /) -> Result:
     return call("pulley.haul_work", haul)
 
 
-def compare_hauls(*, haul: Mapping[str, Any], systems: Sequence[str]) -> Result:
-    """One lift with several systems: `each`, and the `least` that the people can pull.
+def compare_hauls(*, haul: Mapping[str, Any], systems: Sequence[str | Mapping[str, Any]]) -> Result:
+    """One lift with several systems, each as in `haul_work`: `each`, and the name of the `least` that the people can pull.
 
     >>> haul = {"system": "redirect", "friction": {"law": "fixed", "efficiency": 0.83},
     ...         "load": "784.8 N", "lift": "20 m", "throw": "2 m", "people": 2, "pull_each": "200 N",

@@ -1,11 +1,15 @@
 import type { Quantity, QuantityLike } from "../quantity.js";
 import type { Friction } from "./loss.js";
-import type { Ordinary } from "./network.js";
+import type { Ordinary, System } from "./network.js";
+
+/** What hauls: an ordinary system by its name, or one of one's own. */
+export type HaulWith = Ordinary | { name: string; system: System };
 
 /** A haul and the people for it. */
 export interface Haul {
-  system: Ordinary;
-  friction: Friction;
+  system: HaulWith;
+  /** Of the sheaves of an ordinary system; left out for one of one's own. */
+  friction?: Friction;
   load: QuantityLike;
   lift: QuantityLike;
   throw: QuantityLike;
@@ -21,7 +25,8 @@ export interface Haul {
 
 /** What a haul takes. */
 export interface HaulWork {
-  system: Ordinary;
+  /** Its name. */
+  system: string;
   ideal_advantage: Quantity;
   actual_advantage: Quantity;
   hand_force: Quantity;
@@ -43,11 +48,11 @@ export interface HaulWork {
   bodies: { name: string; force: [Quantity, Quantity, Quantity]; resultant: Quantity }[];
 }
 
-/** Strokes, resets, rope, time and work of a haul with an ordinary system. */
+/** Strokes, resets, rope, time and work of a haul. */
 export function haul_work(haul: Haul): HaulWork;
 
 /** One lift with several systems, and the least that the people can pull. */
-export function compare_hauls(input: { haul: Haul; systems: readonly Ordinary[] }): {
+export function compare_hauls(input: { haul: Haul; systems: readonly HaulWith[] }): {
   each: HaulWork[];
-  least: Ordinary | null;
+  least: string | null;
 };

@@ -31,6 +31,15 @@ export function pull_over_lip(lip: {
   worst_slope: Quantity;
 };
 
+/** What the rope feels of a climb. */
+export interface ClimbBounce {
+  own_period: Quantity;
+  tuning: Quantity;
+  amplification: Quantity;
+  greatest: Quantity;
+  least: Quantity;
+}
+
 /** How much a person who climbs in a rhythm bounces on the rope. */
 export function climb_bounce(climb: {
   mass: QuantityLike;
@@ -38,13 +47,7 @@ export function climb_bounce(climb: {
   damping_ratio: RatioLike;
   period: QuantityLike;
   amplitude: QuantityLike;
-}): {
-  own_period: Quantity;
-  tuning: Quantity;
-  amplification: Quantity;
-  greatest: Quantity;
-  least: Quantity;
-};
+}): ClimbBounce;
 
 /** The swing of a load that hangs free on a rope that gets shorter; the arrays go together. */
 export function lifted_pendulum(swing: {

@@ -1,8 +1,9 @@
-//! Strokes, rope, time and work of a haul with an ordinary system.
+//! Strokes, rope, time and work of a haul.
 
 use serde::{Deserialize, Serialize};
 
-use super::super::{BodyForce, Friction, Ordinary, PulleyError, ordinary, solve};
+use super::super::{BodyForce, Friction, PulleyError, Throw, solve};
+use super::HaulWith;
 use crate::quantity::check::{count, finite, non_negative, positive};
 use crate::quantity::{
     AxialRigidity, Energy, Force, Invalid, Length, MaybeText, Quantity, Ratio, Speed, Text, Time,
@@ -17,9 +18,10 @@ const MOST_STROKES: f64 = 1e6;
 #[serde(deny_unknown_fields)]
 pub struct Haul {
     /// The system.
-    pub system: Ordinary,
-    /// Loss at its sheaves.
-    pub friction: Friction,
+    pub system: HaulWith,
+    /// Loss at the sheaves of an ordinary system; left out for one of one's own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub friction: Option<Friction>,
     /// Pull at the load, edges and redirects on the way to the system counted in.
     #[serde(with = "Text::<Force>")]
     pub load: Force,
@@ -61,8 +63,8 @@ fn none() -> Length {
 /// What a haul takes.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct HaulWork {
-    /// The system.
-    pub system: Ordinary,
+    /// Name of the system.
+    pub system: String,
     /// Hand travel over load travel.
     #[serde(with = "Text::<Ratio>")]
     pub ideal_advantage: Ratio,
@@ -123,7 +125,7 @@ pub struct Hauls {
     /// Each system in the order given; one whose strokes would gain nothing is left out.
     pub each: Vec<HaulWork>,
     /// The system of the lowest ideal advantage that the people can pull.
-    pub least: Option<Ordinary>,
+    pub least: Option<String>,
 }
 
 /// Strokes, rope, time and work of a haul, Eq. (P1) to (P9).
@@ -138,8 +140,8 @@ pub struct Hauls {
 /// use tautwork::quantity::{ReadForce, ReadLength, Words};
 /// // A person of 80 kg, 20 m up with a 3:1 of sheaves that lose 17 %, 2 m of throw.
 /// let haul = Haul {
-///     system: Ordinary::ThreeToOne,
-///     friction: Friction::Fixed { efficiency: 0.83.ratio() },
+///     system: Ordinary::ThreeToOne.into(),
+///     friction: Some(Friction::Fixed { efficiency: 0.83.ratio() }),
 ///     load: 784.8.newtons(),
 ///     lift: 20.0.meters(),
 ///     throw: 2.0.meters(),
@@ -171,7 +173,8 @@ pub fn haul_work(haul: &Haul) -> Result<HaulWork, PulleyError> {
     let reset_s = non_negative("reset_time", haul.reset_time)?;
     let each_n = positive("pull_each", haul.pull_each)?;
     count("people", haul.people as usize, 1, 1000)?;
-    let solved = solve(&ordinary(haul.system, haul.friction), haul.load)?;
+    let solved = solve(&haul.system.system(haul.friction)?, haul.load)?;
+    long_enough(haul, solved.throw.as_ref())?;
     let (hand_n, ideal) = (solved.raising.hand.si(), solved.ideal_advantage.si());
     let tensions = solved.raising.parts.iter().map(|part| part.tension.si());
     let lost_m = match haul.system_rigidity {
@@ -213,7 +216,7 @@ pub fn haul_work(haul: &Haul) -> Result<HaulWork, PulleyError> {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "bounded above")]
     let (strokes, people_needed) = (strokes as u32, needed.min(f64::from(u32::MAX)) as u32);
     Ok(HaulWork {
-        system: haul.system,
+        system: haul.system.name().to_owned(),
         ideal_advantage: solved.ideal_advantage,
         actual_advantage: solved.actual_advantage,
         hand_force: solved.raising.hand,
@@ -236,6 +239,17 @@ pub fn haul_work(haul: &Haul) -> Result<HaulWork, PulleyError> {
     })
 }
 
+/// The bodies of a system of one's own are where they are: its throw ends where two of them meet.
+fn long_enough(haul: &Haul, met: Option<&Throw>) -> Result<(), PulleyError> {
+    let (HaulWith::Own(_), Some(met)) = (&haul.system, met) else { return Ok(()) };
+    if haul.throw <= met.load {
+        return Ok(());
+    }
+    let most = print(met.load);
+    let allowed = format!("at most {most}, after which {} meets {}", met.from, met.to);
+    Err(Invalid::new("throw", print(haul.throw), allowed).into())
+}
+
 /// One lift with several systems, and the least of them that the people can pull.
 ///
 /// # Errors
@@ -246,20 +260,24 @@ pub fn haul_work(haul: &Haul) -> Result<HaulWork, PulleyError> {
 /// # use tautwork::pulley::{Friction, Haul, Ordinary, compare_hauls};
 /// # use tautwork::quantity::Words;
 /// # let haul = Haul {
-/// #     system: Ordinary::Redirect, friction: Friction::Fixed { efficiency: 0.83.ratio() },
+/// #     system: Ordinary::Redirect.into(),
+/// #     friction: Some(Friction::Fixed { efficiency: 0.83.ratio() }),
 /// #     load: 784.8.newtons(), lift: 20.0.meters(), throw: 2.0.meters(), back_slip: 0.0.meters(),
 /// #     line_length: 0.0.meters(), line_rigidity: None, system_rigidity: None, people: 2,
 /// #     pull_each: 200.0.newtons(), hand_speed: 0.3.meters_per_second(), reset_time: 20.0.seconds(),
 /// # };
 /// // Two people of 200 N each: a 2:1 asks for 429 N, a 3:1 for 312 N.
 /// let systems = [Ordinary::Redirect, Ordinary::TwoToOne, Ordinary::ThreeToOne, Ordinary::FiveToOne];
-/// assert_eq!(compare_hauls(&haul, &systems)?.least, Some(Ordinary::ThreeToOne));
+/// let hauls = compare_hauls(&haul, &systems.map(Into::into))?;
+/// assert_eq!(hauls.least.as_deref(), Some("three_to_one"));
 /// # Ok::<(), tautwork::pulley::PulleyError>(())
 /// ```
-pub fn compare_hauls(haul: &Haul, systems: &[Ordinary]) -> Result<Hauls, PulleyError> {
+pub fn compare_hauls(haul: &Haul, systems: &[HaulWith]) -> Result<Hauls, PulleyError> {
     let mut each: Vec<HaulWork> = Vec::with_capacity(systems.len());
     for system in systems {
-        match haul_work(&Haul { system: *system, ..haul.clone() }) {
+        // A system of one's own says itself what its sheaves lose.
+        let friction = haul.friction.filter(|_| matches!(system, HaulWith::Ordinary(_)));
+        match haul_work(&Haul { system: system.clone(), friction, ..haul.clone() }) {
             Ok(work) => each.push(work),
             Err(PulleyError::Invalid(invalid)) if invalid.parameter == "throw" => {
                 // A throw that is no length is the caller's mistake.
@@ -270,5 +288,5 @@ pub fn compare_hauls(haul: &Haul, systems: &[Ordinary]) -> Result<Hauls, PulleyE
     }
     let can = each.iter().filter(|work| work.enough);
     let least = can.min_by(|a, b| a.ideal_advantage.si().total_cmp(&b.ideal_advantage.si()));
-    Ok(Hauls { least: least.map(|work| work.system), each })
+    Ok(Hauls { least: least.map(|work| work.system.clone()), each })
 }

@@ -1,13 +1,13 @@
 use proptest::prelude::*;
 
-use super::super::{Friction, Ordinary};
+use super::super::{Friction, Ordinary, Rope, System, ordinary, ordinary_systems};
 use super::*;
 use crate::quantity::*;
 
 fn haul(system: Ordinary, efficiency: f64) -> Haul {
     Haul {
-        system,
-        friction: Friction::Fixed { efficiency: efficiency.ratio() },
+        system: system.into(),
+        friction: Some(Friction::Fixed { efficiency: efficiency.ratio() }),
         load: 1000.0.newtons(),
         lift: 12.0.meters(),
         throw: 3.0.meters(),
@@ -31,6 +31,66 @@ const ALL: [Ordinary; 7] = [
     Ordinary::SixToOne,
     Ordinary::NineToOne,
 ];
+
+fn all() -> Vec<HaulWith> {
+    ALL.map(Into::into).to_vec()
+}
+
+fn own(name: &str, system: System) -> HaulWith {
+    HaulWith::Own(OwnSystem { name: name.to_owned(), system })
+}
+
+#[test]
+fn an_own_system_hauls_like_the_ordinary_one_it_is() {
+    for about in ordinary_systems() {
+        // A throw short enough for the blocks of all of them.
+        let one = Haul { throw: 0.5.meters(), ..haul(about.system, 0.83) };
+        let system = ordinary(about.system, Friction::Fixed { efficiency: 0.83.ratio() });
+        let mine = Haul { system: own("mine", system), friction: None, ..one.clone() };
+        let (one, mine) = (haul_work(&one).unwrap(), haul_work(&mine).unwrap());
+        assert_eq!(mine.system, "mine");
+        assert_eq!(HaulWork { system: one.system.clone(), ..mine }, one);
+    }
+}
+
+#[test]
+fn systems_compare_with_one_of_ones_own() {
+    let friction = Friction::Fixed { efficiency: 0.9.ratio() };
+    // A 7:1, which is no ordinary system: one rope with three sheaves at the anchor, three on the load.
+    let seven = own("seven", super::super::tackle(&[7], false, friction).unwrap());
+    let mut lift = haul(Ordinary::Redirect, 0.9);
+    // 192 N in all: less than the 194 N of a 6:1, more than the 191.7 N of this.
+    lift.pull_each = 96.0.newtons();
+    let mut systems = all();
+    systems.push(seven.clone());
+    let hauls = compare_hauls(&lift, &systems).unwrap();
+    let found = hauls.each.last().unwrap();
+    let by_hand: f64 = (0..7).map(|k| 0.9_f64.powi(k)).sum();
+    assert!((found.actual_advantage.si() - by_hand).abs() < 1e-9);
+    assert_eq!(hauls.least.as_deref(), Some("seven"));
+    let text = serde_json::to_string(&seven).unwrap();
+    assert_eq!(serde_json::from_str::<HaulWith>(&text).unwrap(), seven);
+    let wrong = serde_json::from_str::<HaulWith>("\"twelve_to_one\"").unwrap_err().to_string();
+    assert!(wrong.contains("unknown variant `twelve_to_one`"), "{wrong}");
+    assert!(serde_json::from_str::<HaulWith>("7").is_err());
+}
+
+#[test]
+fn an_own_throw_ends_where_bodies_meet() {
+    let at = |z: f64| [0.0.meters(), 0.0.meters(), z.meters()];
+    let friction = Friction::Fixed { efficiency: 0.9.ratio() };
+    let system = System::new()
+        .anchor("tree", at(0.0))
+        .load("person", at(-4.0))
+        .hand("hands", at(1.0))
+        .rope(Rope::new("rope", "tree", "hands").over("person", friction));
+    let mut lift = haul(Ordinary::Redirect, 0.9);
+    (lift.system, lift.friction) = (own("two", system), None);
+    assert_eq!(haul_work(&lift).unwrap().strokes, 4);
+    lift.throw = 4.5.meters();
+    let says = haul_work(&lift).unwrap_err().to_string();
+    assert!(says.contains("throw is 4.5 m; it must be at most 4 m"), "{says}");
+}
 
 #[test]
 fn without_loss_the_work_is_that_of_the_lift() {
@@ -90,16 +150,16 @@ fn two_to_three_raise_one_with_a_three_to_one() {
 
 #[test]
 fn more_loss_asks_for_more_hands_and_a_higher_system() {
-    let least = |efficiency| compare_hauls(&haul(Ordinary::Redirect, efficiency), &ALL).unwrap();
+    let least = |efficiency| compare_hauls(&haul(Ordinary::Redirect, efficiency), &all()).unwrap();
     let (good, poor) = (least(0.95), least(0.6));
-    assert_eq!(good.least, Some(Ordinary::ThreeToOne));
-    assert_eq!(poor.least, Some(Ordinary::FourToOne));
+    assert_eq!(good.least.as_deref(), Some("three_to_one"));
+    assert_eq!(poor.least.as_deref(), Some("four_to_one"));
     for (a, b) in good.each.iter().zip(&poor.each) {
         assert!(a.hand_force <= b.hand_force && a.work <= b.work);
     }
     let mut weak = haul(Ordinary::Redirect, 0.7);
     weak.pull_each = 1.0.newtons();
-    assert_eq!(compare_hauls(&weak, &ALL).unwrap().least, None);
+    assert_eq!(compare_hauls(&weak, &all()).unwrap().least, None);
 }
 
 #[test]
@@ -116,9 +176,11 @@ fn wrong_hauls_say_why() {
     says(&|h| h.people = 0, "people is 0");
     says(&|h| h.hand_speed = (-1.0).meters_per_second(), "hand_speed is -1");
     says(&|h| h.throw = 1e-9.meters(), "strokes do");
+    says(&|h| h.friction = None, "friction is missing; it must be given");
+    says(&|h| h.system = own("mine", System::new()), "friction is given; it must be left out");
     let mut nothing = haul(Ordinary::NineToOne, 0.8);
     nothing.throw = (-1.0).meters();
-    assert!(compare_hauls(&nothing, &ALL).is_err());
+    assert!(compare_hauls(&nothing, &all()).is_err());
 }
 
 proptest! {

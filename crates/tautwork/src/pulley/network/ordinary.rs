@@ -37,6 +37,32 @@ pub enum Ordinary {
     ComplexFive,
 }
 
+impl Ordinary {
+    /// Its name as it is written, such as `three_to_one`.
+    ///
+    /// # Example
+    /// ```
+    /// assert_eq!(tautwork::pulley::Ordinary::SixTurned.name(), "six_turned");
+    /// ```
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Redirect => "redirect",
+            Self::TwoToOne => "two_to_one",
+            Self::ThreeToOne => "three_to_one",
+            Self::FourToOne => "four_to_one",
+            Self::FiveToOne => "five_to_one",
+            Self::SixToOne => "six_to_one",
+            Self::NineToOne => "nine_to_one",
+            Self::SimpleFour => "simple_four",
+            Self::SixTurned => "six_turned",
+            Self::EightToOne => "eight_to_one",
+            Self::ComplexThree => "complex_three",
+            Self::ComplexFive => "complex_five",
+        }
+    }
+}
+
 /// How a system is put together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

@@ -256,3 +256,11 @@ fn a_system_survives_json() {
     let text = serde_json::to_string(&result).unwrap();
     assert_eq!(serde_json::from_str::<Solution>(&text).unwrap(), result);
 }
+
+#[test]
+fn an_ordinary_system_is_called_as_it_is_written() {
+    for about in ordinary_systems() {
+        let written = serde_json::to_string(&about.system).unwrap();
+        assert_eq!(written, format!("\"{}\"", about.system.name()));
+    }
+}

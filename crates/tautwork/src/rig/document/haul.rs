@@ -1,7 +1,7 @@
 //! The way back up and the raised frame.
 
 use super::FactorEntry;
-use crate::quantity::{Angle, AxialRigidity, Force, Length, Mass, Ratio};
+use crate::quantity::{Angle, AxialRigidity, Force, Length, Mass, Ratio, Speed, Time};
 use crate::rig::read::{Node, Read, Reader, Rule, choice, table};
 
 table! {
@@ -27,6 +27,12 @@ table! {
         pull_each: Force => Positive,
         /// Travel of the haul system before it must be reset.
         throw: Length => Positive,
+        /// What the progress capture gives back at a reset; nothing unless given.
+        back_slip: Option<Length> => NonNegative,
+        /// Speed of the rope through the hands; 0.3 m/s unless given.
+        hand_speed: Option<Speed> => Positive,
+        /// Time for a reset; 20 s unless given.
+        reset_time: Option<Time> => NonNegative,
         /// Friction coefficient of the edge, where the rope touches it.
         edge_friction: Option<Ratio> => NonNegative,
         /// Angle over which the rope bears on the edge; nothing unless given.
@@ -53,6 +59,16 @@ choice! {
         SixToOne = "6:1",
         /// A three to one on a three to one.
         NineToOne = "9:1",
+        /// Two sheaves on the load, one at the anchor, one rope.
+        SimpleFour = "4:1 of one rope",
+        /// A three to one on a two to one.
+        SixTurned = "6:1 turned",
+        /// A two to one on a two to one on a two to one.
+        EightToOne = "8:1",
+        /// A block comes to meet the load.
+        ComplexThree = "3:1 complex",
+        /// The same with one more sheave on the load.
+        ComplexFive = "5:1 complex",
     }
 }
 
@@ -139,6 +155,18 @@ table! {
         leg: Vec<MemberEntry>,
         /// Guys.
         guy: Vec<MemberEntry>,
+        /// A rope that ties the feet of legs.
+        hobble: Option<HobbleEntry>,
+    }
+}
+
+table! {
+    /// A rope that ties feet so that they do not spread.
+    pub struct HobbleEntry {
+        /// Legs whose feet it passes, from end to end; the first again at the end for a loop.
+        round: Vec<String>,
+        /// Friction coefficient of the feet on the ground, for the tensions with which they hold.
+        friction: Option<Ratio> => NonNegative,
     }
 }
 
@@ -157,6 +185,8 @@ table! {
         mass: Option<Mass> => NonNegative,
         /// The pole that a leg is made of, to know when it buckles.
         pole: Option<PoleEntry>,
+        /// A way out of the ground under the foot of a leg, of any length; straight up unless given.
+        ground_normal: Option<[Length; 3]>,
         /// Tension of a guy before the ropes pull.
         pretension: Option<Force> => NonNegative,
     }

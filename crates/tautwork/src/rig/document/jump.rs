@@ -1,7 +1,7 @@
 //! Bodies, the jump and its terrain.
 
 use super::FactorEntry;
-use crate::quantity::{Area, Force, Length, Mass, Speed, Time};
+use crate::quantity::{Angle, Area, Force, Length, Mass, Speed, Time};
 use crate::rig::read::{Node, Read, Reader, Rule, choice, table};
 
 table! {
@@ -13,6 +13,8 @@ table! {
         drag_area: Option<Area> => NonNegative,
         /// Radius around the centre that must stay clear; 1 m unless given.
         radius: Option<Length> => NonNegative,
+        /// Length from head to foot, as a capsule of that radius that hangs from its ropes; a ball unless given.
+        length: Option<Length> => Positive,
     }
 }
 
@@ -69,13 +71,43 @@ table! {
 }
 
 table! {
-    /// A wall or the ground as a polyline of [x, z] points.
+    /// A wall or the ground: a polyline of [x, z] points, or a mesh.
     pub struct TerrainEntry {
         /// Name, such as "far wall".
         name: String,
-        /// Corners of the polyline.
+        /// Corners of the polyline. Give these or the mesh.
         points: Vec<[Length; 2]>,
+        /// Triangles of a survey.
+        mesh: Option<MeshEntry>,
         /// Least clearance wanted here; that of the requirements unless given.
         clearance: Option<Length> => NonNegative,
+    }
+}
+
+table! {
+    /// A mesh of triangles as the text of a file: exactly one of `obj` and `stl`.
+    pub struct MeshEntry {
+        /// Text of a Wavefront OBJ file.
+        obj: Option<String>,
+        /// Text of an STL file.
+        stl: Option<String>,
+        /// Length of one unit of the file; 1 m unless given.
+        scale: Option<Length> => Positive,
+        /// Axis of the file that points up: the third unless given.
+        up: Option<UpWord>,
+        /// Where the origin of the file lies; that of the rig unless given.
+        origin: Option<[Length; 3]>,
+        /// Turn of the file about the vertical, to the left as seen from above; none unless given.
+        turn: Option<Angle>,
+    }
+}
+
+choice! {
+    /// Which axis of a mesh file points up.
+    pub enum UpWord {
+        /// The third.
+        Z = "z",
+        /// The second.
+        Y = "y",
     }
 }

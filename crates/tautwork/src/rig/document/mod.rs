@@ -3,12 +3,14 @@
 mod haul;
 mod jump;
 mod lines;
+mod rescue;
 
 use std::collections::BTreeMap;
 
 pub use haul::*;
 pub use jump::*;
 pub use lines::*;
+pub use rescue::*;
 
 use super::read::{Node, Range, Read, Reader, Rule, table};
 use crate::quantity::{AxialRigidity, Density, Force, Length, LinearDensity, Ratio, Time};
@@ -47,6 +49,8 @@ table! {
         haul: Option<HaulEntry>,
         /// The raised frame that leads the haul rope over the edge.
         frame: Option<FrameEntry>,
+        /// A second person out to a stuck jumper, and lowering.
+        rescue: Option<RescueEntry>,
         /// Rings, links, connectors and harness points with a rating of their own.
         gear: Vec<GearEntry>,
     }

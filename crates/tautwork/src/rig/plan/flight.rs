@@ -3,9 +3,10 @@
 use super::gear::{Defaults, jump_rope};
 use super::lines::Span;
 use crate::quantity::{Length, Quantity, Ratio, Time};
-use crate::rig::{BodyEntry, Rig, RigError, TerrainEntry};
+use crate::rig::{BodyEntry, MeshEntry, Rig, RigError, TerrainEntry, UpWord};
 use crate::swing::{
-    Fold, Follow, FullFlight, Jump, Jumps, Line, Mesh, Outlook, Place, Run, Wall, fly_full,
+    Fold, Follow, FullFlight, Jump, Jumps, Line, Mesh, MeshFile, Outlook, Place, Placing, Run,
+    TerrainError, TerrainMesh, Up, Wall, fly_full,
 };
 
 /// The rig of the document, its lines tabled once for all of its jumps.
@@ -13,6 +14,8 @@ pub(super) struct Site<'a> {
     pub rig: &'a Rig,
     pub spans: &'a [Span<'a>],
     pub defaults: &'a Defaults,
+    /// Walls and ground, read once.
+    walls: Vec<Wall>,
     jumps: Jumps,
 }
 
@@ -24,7 +27,7 @@ impl<'a> Site<'a> {
     ) -> Result<Self, RigError> {
         let lines: Vec<Line> = spans.iter().map(line).collect();
         let jumps = Jumps::new(&lines).map_err(|e| RigError::unsolved("the lines", &e))?;
-        Ok(Self { rig, spans, defaults, jumps })
+        Ok(Self { rig, spans, defaults, walls: terrain(rig)?, jumps })
     }
 
     /// Runs the jump of a body with parts left out, stiff and soft.
@@ -40,7 +43,7 @@ impl<'a> Site<'a> {
             Some(part) => format!("the jump without {part}"),
             None => "the jump".to_owned(),
         };
-        let jump = jump(self.rig, self.spans, self.defaults, body, absent, change)?;
+        let jump = self.jump(body, absent, change)?;
         self.jumps.outlook(&jump).map_err(|e| RigError::unsolved(&what, &e))
     }
 }
@@ -53,9 +56,10 @@ impl Site<'_> {
         run: Run,
         horizon: Time,
     ) -> Result<FullFlight, RigError> {
-        let jump = jump(self.rig, self.spans, self.defaults, body, None, Change::default())?;
+        let jump = self.jump(body, None, Change::default())?;
         let follow = Follow { horizon, ..jump.follow };
-        let jump = Jump { run, follow, ..jump };
+        // The full model knows the body as a ball only; a note of the plan says so.
+        let jump = Jump { run, follow, body_length: None, ..jump };
         fly_full(&jump, &Mesh::default())
             .map_err(|e| RigError::unsolved("the jump in the full model", &e))
     }
@@ -77,52 +81,54 @@ pub(super) const WHAT_IF_S: f64 = 60.0;
 /// Its relative error in each step; peaks change by less than one part in ten thousand.
 const WHAT_IF_TOLERANCE: f64 = 1e-6;
 
-fn jump(
-    rig: &Rig,
-    spans: &[Span<'_>],
-    defaults: &Defaults,
-    body: &BodyEntry,
-    absent: Option<&str>,
-    change: Change,
-) -> Result<Jump, RigError> {
-    let present = |name: &str| absent != Some(name);
-    let mut ropes = Vec::new();
-    for rope in rig.jump.rope.iter().filter(|r| present(&r.name)) {
-        let mut rope = jump_rope(rig, rope)?;
-        rope.rest_length = Length::from_si(rope.rest_length.si() + change.rope_longer_m);
-        ropes.push(rope);
+impl Site<'_> {
+    fn jump(
+        &self,
+        body: &BodyEntry,
+        absent: Option<&str>,
+        change: Change,
+    ) -> Result<Jump, RigError> {
+        let (rig, defaults) = (self.rig, self.defaults);
+        let present = |name: &str| absent != Some(name);
+        let mut ropes = Vec::new();
+        for rope in rig.jump.rope.iter().filter(|r| present(&r.name)) {
+            let mut rope = jump_rope(rig, rope)?;
+            rope.rest_length = Length::from_si(rope.rest_length.si() + change.rope_longer_m);
+            ropes.push(rope);
+        }
+        let lines = self.spans.iter().filter(|s| present(&s.entry.name)).map(line);
+        let fraction =
+            change.line_mass_fraction.map_or(defaults.line_mass_fraction, Ratio::from_si);
+        Ok(Jump {
+            mass: body.mass,
+            drag_area: body.drag_area_or_default(),
+            exit: place(&rig.jump.exit),
+            exit_speed_x: rig.jump.velocity[0],
+            exit_speed_y: rig.jump.velocity[1],
+            exit_speed_z: rig.jump.velocity[2],
+            ropes,
+            lines: lines.collect(),
+            stops: vec![],
+            ring_mass: rig.ring.mass,
+            fixed_ring: None,
+            ring_at_exit: None,
+            ring_damping: rig.ring.damping,
+            line_mass_share: Some(fraction),
+            rope_drag_area: Some(defaults.rope_drag_area),
+            air_density: Some(defaults.air_density),
+            wind: None,
+            wind_y: None,
+            fold: Fold::Neglected,
+            faults: vec![],
+            walls: self.walls.clone(),
+            body_radius: body.radius_or_default(),
+            body_length: body.length,
+            launch_zone: Some(defaults.launch_radius),
+            timed_forces: defaults.force_levels.clone(),
+            run: Run::default(),
+            follow: follow(defaults, change),
+        })
     }
-    let lines = spans.iter().filter(|s| present(&s.entry.name)).map(line);
-    let fraction = change.line_mass_fraction.map_or(defaults.line_mass_fraction, Ratio::from_si);
-    Ok(Jump {
-        mass: body.mass,
-        drag_area: body.drag_area_or_default(),
-        exit: place(&rig.jump.exit),
-        exit_speed_x: rig.jump.velocity[0],
-        exit_speed_y: rig.jump.velocity[1],
-        exit_speed_z: rig.jump.velocity[2],
-        ropes,
-        lines: lines.collect(),
-        stops: vec![],
-        ring_mass: rig.ring.mass,
-        fixed_ring: None,
-        ring_at_exit: None,
-        ring_damping: rig.ring.damping,
-        line_mass_share: Some(fraction),
-        rope_drag_area: Some(defaults.rope_drag_area),
-        air_density: Some(defaults.air_density),
-        wind: None,
-        wind_y: None,
-        fold: Fold::Neglected,
-        faults: vec![],
-        walls: rig.terrain.iter().map(wall).collect(),
-        body_radius: body.radius_or_default(),
-        body_length: None,
-        launch_zone: Some(defaults.launch_radius),
-        timed_forces: defaults.force_levels.clone(),
-        run: Run::default(),
-        follow: follow(defaults, change),
-    })
 }
 
 fn line(span: &Span<'_>) -> Line {
@@ -149,9 +155,38 @@ fn follow(defaults: &Defaults, change: Change) -> Follow {
     }
 }
 
-pub(super) fn wall(terrain: &TerrainEntry) -> Wall {
+/// Walls and ground of the document, meshes read.
+pub(super) fn terrain(rig: &Rig) -> Result<Vec<Wall>, RigError> {
+    rig.terrain.iter().map(wall).collect()
+}
+
+fn wall(terrain: &TerrainEntry) -> Result<Wall, RigError> {
+    if let Some(mesh) = &terrain.mesh {
+        let what = format!("terrain {}", terrain.name);
+        let mesh = triangles(mesh).map_err(|e| RigError::unsolved(&what, &e))?;
+        return Ok(Wall::mesh(terrain.name.clone(), mesh));
+    }
     let points = terrain.points.iter().map(|p| Place { x: p[0], y: Length::from_si(0.0), z: p[1] });
-    Wall::profile(terrain.name.clone(), points.collect())
+    Ok(Wall::profile(terrain.name.clone(), points.collect()))
+}
+
+/// A mesh of the document.
+pub(super) fn triangles(mesh: &MeshEntry) -> Result<TerrainMesh, TerrainError> {
+    let file = match (&mesh.obj, &mesh.stl) {
+        (_, Some(text)) => MeshFile::StlText(text.clone()),
+        (text, None) => MeshFile::Obj(text.clone().unwrap_or_default()),
+    };
+    let up = match mesh.up {
+        Some(UpWord::Y) => Up::Y,
+        _ => Up::Z,
+    };
+    let aligned = Placing::aligned(mesh.scale.unwrap_or(Length::from_si(1.0)), up);
+    let placing = Placing {
+        origin: mesh.origin.as_ref().map_or(aligned.origin, place),
+        turn: mesh.turn.unwrap_or(aligned.turn),
+        ..aligned
+    };
+    TerrainMesh::new(file, placing)
 }
 
 pub(super) fn place(point: &[Length; 3]) -> Place {

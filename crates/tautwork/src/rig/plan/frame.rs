@@ -3,11 +3,11 @@
 use super::lines::size;
 use super::result::{FramePlan, HaulStep, MemberPlan};
 use crate::anchor::{
-    AnchorError, Frame, FrameGuy, FrameLeg, FrameLift, HeadPulley, LiftPlace, MemberWorst, Pole,
-    PoleMaterial, PoleSection, buckling, frame_lift,
+    AnchorError, Frame, FrameGuy, FrameLeg, FrameLift, HeadPulley, Hobble, LiftPlace, MemberWorst,
+    Pole, PoleMaterial, PoleSection, buckling, frame_lift,
 };
 use crate::quantity::{AxialRigidity, Force, Quantity, Ratio, show};
-use crate::rig::{FrameEntry, HaulEntry, MaterialEntry, MemberEntry, PoleEntry};
+use crate::rig::{FrameEntry, HaulEntry, HobbleEntry, MaterialEntry, MemberEntry, PoleEntry};
 
 /// The rope at the head.
 const HAUL: &str = "haul rope\n";
@@ -38,6 +38,7 @@ fn model(entry: &FrameEntry, haul: &HaulEntry, behind: f64) -> Frame {
     let leg = |m: &MemberEntry| FrameLeg {
         mass: m.mass,
         pole: m.pole.as_ref().map(pole),
+        ground_normal: m.ground_normal.map(|n| n.map(Quantity::si)),
         ..FrameLeg::new(&m.name, m.foot, rigid(m))
     };
     let guy = |m: &MemberEntry| FrameGuy {
@@ -57,8 +58,12 @@ fn model(entry: &FrameEntry, haul: &HaulEntry, behind: f64) -> Frame {
             behind: Ratio::from_si(behind),
         }],
         force: [Force::from_si(0.0); 3],
-        hobble: None,
+        hobble: entry.hobble.as_ref().map(hobble),
     }
+}
+
+fn hobble(entry: &HobbleEntry) -> Hobble {
+    Hobble { round: entry.round.clone(), friction: entry.friction }
 }
 
 fn pole(entry: &PoleEntry) -> Pole {

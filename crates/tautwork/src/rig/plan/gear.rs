@@ -4,9 +4,13 @@ use serde::{Deserialize, Serialize};
 
 use crate::material::{MaterialError, Stretch, StretchBasis, Viscoelastic};
 use crate::quantity::{
-    Area, AxialRigidity, Density, Force, Length, LinearDensity, Quantity, Ratio, Time, Words, print,
+    Area, AxialRigidity, Density, Force, Length, LinearDensity, Quantity, Ratio, Speed, Time,
+    Words, print,
 };
-use crate::rig::{BodyEntry, CordageEntry, JumpRopeEntry, Response, Rig, RigError, StretchEntry};
+use crate::rig::{
+    BodyEntry, CordageEntry, HaulEntry, JumpRopeEntry, RescueEntry, Response, Rig, RigError,
+    StretchEntry,
+};
 use crate::swing;
 
 /// A value the document left out.
@@ -95,6 +99,7 @@ impl Defaults {
             force_levels,
             list,
         };
+        crew_defaults(&mut defaults.list, rig);
         if rig.ring.damping.is_none() {
             note(
                 &mut defaults.list,
@@ -168,6 +173,65 @@ impl BodyEntry {
 
     pub(super) fn drag_area_or_default(&self) -> Area {
         self.drag_area.unwrap_or_else(|| 0.0.square_meters())
+    }
+}
+
+/// What a haul and a rescue assume.
+fn crew_defaults(list: &mut Vec<Assumption>, rig: &Rig) {
+    if let Some(haul) = &rig.haul {
+        let mut assumed = |key: &str, given: bool, value: String, why: &str| {
+            if !given {
+                note(list, &format!("haul.{key}"), value, why);
+            }
+        };
+        let speed = print(haul.hand_speed_or_default());
+        assumed("hand_speed", haul.hand_speed.is_some(), speed, "sets the time, no force");
+        let time = print(haul.reset_time_or_default());
+        assumed("reset_time", haul.reset_time.is_some(), time, "sets the time, no force");
+        let why = "a capture that slips costs strokes";
+        assumed("back_slip", haul.back_slip.is_some(), "0 m".to_owned(), why);
+    }
+    if let Some(rescue) = &rig.rescue {
+        take(
+            list,
+            "rescue.climb_pull",
+            rescue.climb_pull,
+            CLIMB_PULL_N.newtons(),
+            "no source: try it",
+        );
+        let period = CLIMB_PERIOD_S.seconds();
+        take(list, "rescue.climb_period", rescue.climb_period, period, "no source: try it");
+        let ratio = CLIMB_DAMPING.ratio();
+        take(list, "rescue.damping_ratio", rescue.damping_ratio, ratio, "low: it bounces more");
+    }
+}
+
+/// By how much the pull of a climber goes up and down, N; the time between two pulls, s; damping of the rope.
+const CLIMB_PULL_N: f64 = 200.0;
+const CLIMB_PERIOD_S: f64 = 1.5;
+const CLIMB_DAMPING: f64 = 0.05;
+
+impl HaulEntry {
+    pub(super) fn hand_speed_or_default(&self) -> Speed {
+        self.hand_speed.unwrap_or_else(|| 0.3.meters_per_second())
+    }
+
+    pub(super) fn reset_time_or_default(&self) -> Time {
+        self.reset_time.unwrap_or_else(|| 20.0.seconds())
+    }
+}
+
+impl RescueEntry {
+    pub(super) fn climb_pull_or_default(&self) -> Force {
+        self.climb_pull.unwrap_or_else(|| CLIMB_PULL_N.newtons())
+    }
+
+    pub(super) fn climb_period_or_default(&self) -> Time {
+        self.climb_period.unwrap_or_else(|| CLIMB_PERIOD_S.seconds())
+    }
+
+    pub(super) fn damping_ratio_or_default(&self) -> Ratio {
+        self.damping_ratio.unwrap_or_else(|| CLIMB_DAMPING.ratio())
     }
 }
 

@@ -1,19 +1,20 @@
 //! The way back up: from hanging free under the ring to the lip.
 
-use super::flight::wall;
+use super::flight::terrain;
 use super::frame::frame_plan;
 use super::gear::stretch;
-use super::lines::{Span, bundle};
+use super::haul_system::{LEAD_PULLEY, every, redirect, system};
+use super::lines::{Span, bundle, distance_m};
 use super::result::{HaulPlan, HaulStep};
+use crate::material::Stretch;
 use crate::pulley::{
-    Body, BodyKind, Friction, Ordinary, Rope, Sheave, System, Towards, WayBack, WayRope,
-    capstan_ratio, ordinary, solve, way_back,
+    Friction, Haul, HaulWith, Hauls, PulleyError, WayBack, WayRope, capstan_ratio, compare_hauls,
+    haul_work, solve, way_back,
 };
-use crate::quantity::{Angle, Energy, Force, GRAVITY, Length, LineLoad, Quantity, Words};
-use crate::rig::{
-    BodyWord, CordageEntry, GrabWord, HaulEntry, HaulSystem, NetworkEntry, Rig, RigError,
-    SheaveEntry,
+use crate::quantity::{
+    Angle, AxialRigidity, Energy, Force, GRAVITY, Length, LineLoad, Quantity, Words,
 };
+use crate::rig::{BodyWord, CordageEntry, HaulEntry, Rig, RigError};
 
 /// Positions shown on the way.
 const STEPS: usize = 15;
@@ -34,22 +35,25 @@ pub(super) fn haul(
     let way = way(rig, spans, haul, pulley, ring, rest)?;
     let worst = way.iter().max_by(|a, b| a.pull.si().total_cmp(&b.pull.si()));
     let Some(worst) = worst else { return Ok(None) };
-    let fail = |e: crate::pulley::PulleyError| RigError::unsolved("haul", &e);
     // Edge, then the sheave at the pulley, then the system.
     let edge = capstan_ratio(
         haul.edge_friction.unwrap_or_else(|| 0.0.ratio()),
         haul.edge_wrap.unwrap_or_else(|| 0.0.degrees()),
     )
-    .map_err(fail)?;
+    .map_err(|e| fail(&e))?;
     let over_edge = Force::from_si(worst.pull.si() * edge.si());
     let friction = Friction::Axle { efficiency_180: haul.sheave_efficiency };
     let redirect = redirect(worst.body, pulley, haul.anchor, friction);
-    let behind = solve(&redirect, over_edge).map_err(fail)?.raising.hand;
-    let system = solve(&system(haul, friction)?, behind).map_err(fail)?;
+    let turn = solve(&redirect, over_edge).map_err(|e| fail(&e))?;
+    let behind = turn.raising.hand;
+    let turn = turn.raising;
     let lift_m =
         way.first().map_or(0.0, |s| s.rope_out.si()) - way.last().map_or(0.0, |s| s.rope_out.si());
-    let ideal = system.ideal_advantage.si();
-    let hand_per_pull = system.raising.hand.si() / worst.pull.si().max(f64::MIN_POSITIVE);
+    let strokes = strokes(rig, haul, pulley, behind, [worst.rope_out.si(), lift_m])?;
+    let most = haul_work(&strokes).map_err(|e| fail(&e))?;
+    let compared = compare(&strokes)?;
+    let ideal = most.ideal_advantage.si();
+    let hand_per_pull = most.hand_force.si() / worst.pull.si().max(f64::MIN_POSITIVE);
     let work_j: f64 = way
         .windows(2)
         .map(|w| {
@@ -62,88 +66,85 @@ pub(super) fn haul(
         Some(network) => network.body.iter().any(|b| b.name == name && b.kind == BodyWord::Anchor),
         None => name == "anchor",
     };
-    let anchors = system.raising.bodies.iter().filter(|b| fixed(&b.name));
+    let anchors = most.bodies.iter().filter(|b| fixed(&b.name));
     let anchor = anchors.max_by(|a, b| a.resultant.si().total_cmp(&b.resultant.si()));
     Ok(Some(HaulPlan {
         pull: worst.pull,
         pull_over_edge: over_edge,
         pull_behind_pulley: behind,
-        ideal_advantage: system.ideal_advantage,
-        actual_advantage: system.actual_advantage,
-        hand_force: system.raising.hand,
-        holding_force: system.hold.low,
-        people_needed: whole(system.raising.hand.si() / haul.pull_each.si()),
+        ideal_advantage: most.ideal_advantage,
+        actual_advantage: most.actual_advantage,
+        hand_force: most.hand_force,
+        holding_force: most.holding_force,
+        people_needed: most.people_needed,
         people: haul.people,
         haul_rope: way.first().map_or(worst.rope_out, |s| s.rope_out),
-        rope_through_hands: Length::from_si(lift_m * ideal),
-        resets: whole(lift_m / haul.throw.si()).saturating_sub(1),
+        rope_through_hands: most.rope_through_hands,
+        resets: most.resets,
         work: Energy::from_si(work_j),
         system_anchor: anchor.map_or(Force::from_si(0.0), |b| b.resultant),
+        lead_pulley: turn
+            .bodies
+            .iter()
+            .find(|b| b.name == LEAD_PULLEY)
+            .map_or(Force::from_si(0.0), |b| b.resultant),
         frame: rig
             .frame
             .as_ref()
             .map(|frame| frame_plan(frame, haul, &way, behind.si() / worst.pull.si().max(1e-9))),
         steps: way,
+        at_most: most,
+        compared,
     }))
 }
 
-/// The next whole number, for people and strokes.
-fn whole(x: f64) -> u32 {
-    // Small and positive: checked inputs divided by checked inputs.
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    {
-        x.ceil().clamp(0.0, 1e6) as u32
+fn fail(error: &PulleyError) -> RigError {
+    RigError::unsolved("haul", error)
+}
+
+/// The haul stroke by stroke, as if its greatest pull lasted all the way. Ropes stretch as they do at that pull.
+fn strokes(
+    rig: &Rig,
+    haul: &HaulEntry,
+    pulley: [Length; 3],
+    load: Force,
+    [out_m, lift_m]: [f64; 2],
+) -> Result<Haul, RigError> {
+    let stretch = stretch(&rig.cordage_named(&haul.cordage)?.stretch)?;
+    let to_system_m = distance_m(&pulley, &haul.anchor);
+    let system = system(haul)?;
+    let friction = Friction::Axle { efficiency_180: haul.sheave_efficiency };
+    Ok(Haul {
+        friction: matches!(system, HaulWith::Ordinary(_)).then_some(friction),
+        system,
+        load,
+        lift: Length::from_si(lift_m),
+        throw: haul.throw,
+        back_slip: haul.back_slip.unwrap_or(Length::from_si(0.0)),
+        line_length: Length::from_si(out_m + to_system_m),
+        line_rigidity: Some(secant(&stretch, load)?),
+        system_rigidity: Some(secant(&stretch, load)?),
+        people: haul.people,
+        pull_each: haul.pull_each,
+        hand_speed: haul.hand_speed_or_default(),
+        reset_time: haul.reset_time_or_default(),
+    })
+}
+
+/// Tension over strain.
+fn secant(stretch: &Stretch, tension: Force) -> Result<AxialRigidity, RigError> {
+    let strain = stretch.strain(tension).map_err(|e| RigError::unsolved("haul", &e))?;
+    Ok(AxialRigidity::from_si(tension.si() / strain.si()))
+}
+
+/// The same lift with every ordinary system and the one of the document.
+fn compare(haul: &Haul) -> Result<Hauls, RigError> {
+    let mut systems: Vec<HaulWith> = every();
+    if !systems.contains(&haul.system) {
+        systems.push(haul.system.clone());
     }
-}
-
-/// The system of the document: an ordinary one, or its own network.
-fn system(haul: &HaulEntry, friction: Friction) -> Result<System, RigError> {
-    let ordinary_one = match (haul.system, &haul.network) {
-        (_, Some(network)) => return Ok(network_of(network, friction)),
-        (None, None) => return Err(RigError::unsolved("haul", &"no system is given")),
-        (Some(one), None) => one,
-    };
-    let one = match ordinary_one {
-        HaulSystem::Redirect => Ordinary::Redirect,
-        HaulSystem::TwoToOne => Ordinary::TwoToOne,
-        HaulSystem::ThreeToOne => Ordinary::ThreeToOne,
-        HaulSystem::FourToOne => Ordinary::FourToOne,
-        HaulSystem::FiveToOne => Ordinary::FiveToOne,
-        HaulSystem::SixToOne => Ordinary::SixToOne,
-        HaulSystem::NineToOne => Ordinary::NineToOne,
-    };
-    Ok(ordinary(one, friction))
-}
-
-/// The network of the document; a sheave without a figure of its own has that of the haul.
-fn network_of(network: &NetworkEntry, friction: Friction) -> System {
-    let bodies = network.body.iter().map(|b| Body {
-        name: b.name.clone(),
-        kind: match b.kind {
-            BodyWord::Anchor => BodyKind::Anchor,
-            BodyWord::Block => BodyKind::Moving,
-            BodyWord::Load => BodyKind::Load,
-            BodyWord::Hand => BodyKind::Hand,
-        },
-        position: b.position,
-        travel: b.travel.map(|t| t.map(Quantity::si)),
-    });
-    let sheave = |s: &SheaveEntry| Sheave {
-        on: s.on.clone(),
-        friction: s.efficiency.map_or(friction, |e| Friction::Axle { efficiency_180: e }),
-        wrap: None,
-        grab: s.grab.map(|grab| match grab {
-            GrabWord::Start => Towards::Start,
-            GrabWord::End => Towards::End,
-        }),
-    };
-    let ropes = network.rope.iter().map(|r| Rope {
-        name: r.name.clone(),
-        from: r.from.clone(),
-        over: r.over.iter().map(sheave).collect(),
-        to: r.to.clone(),
-    });
-    System { bodies: bodies.collect(), ropes: ropes.collect(), haul: None }
+    let friction = haul.friction.or(Some(Friction::Axle { efficiency_180: 1.0.ratio() }));
+    compare_hauls(&Haul { friction, ..haul.clone() }, &systems).map_err(|e| fail(&e))
 }
 
 /// The way of the jumper who hangs at rest.
@@ -180,7 +181,7 @@ fn way(
         lip_friction: 0.0.ratio(),
         haul_weight: weight(cordage),
         haul_stretch: stretch(&cordage.stretch)?,
-        walls: rig.terrain.iter().map(wall).collect(),
+        walls: terrain(rig)?,
         body_radius: rig.jumper.radius_or_default(),
         steps: STEPS,
     };
@@ -196,30 +197,4 @@ fn way(
         clearance: places.clearance_m.get(i).copied().map(Length::from_si),
     };
     Ok((0..STEPS).map(step).collect())
-}
-
-/// The sheave that turns the haul rope from the jumper to the system.
-fn redirect(
-    body: [Length; 3],
-    pulley: [Length; 3],
-    anchor: [Length; 3],
-    friction: Friction,
-) -> System {
-    let travel = [0, 1, 2].map(|i| pulley[i].si() - body[i].si());
-    let at =
-        |name: &str, kind, position, travel| Body { name: name.to_owned(), kind, position, travel };
-    System {
-        bodies: vec![
-            at("jumper", BodyKind::Load, body, Some(travel)),
-            at("pulley", BodyKind::Anchor, pulley, None),
-            at("system", BodyKind::Hand, anchor, None),
-        ],
-        ropes: vec![Rope {
-            name: "haul rope".to_owned(),
-            from: "jumper".to_owned(),
-            over: vec![Sheave { on: "pulley".to_owned(), friction, wrap: None, grab: None }],
-            to: "system".to_owned(),
-        }],
-        haul: None,
-    }
 }

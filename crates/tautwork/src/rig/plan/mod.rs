@@ -7,11 +7,13 @@ mod frame;
 mod gear;
 mod hang;
 mod haul;
+mod haul_system;
 mod lines;
 mod losses;
 mod picture;
 mod ratings;
 mod report;
+mod rescue;
 mod result;
 mod sources;
 mod states;
@@ -86,6 +88,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let anchors = anchors::anchors(rig, &spans, &moments(&states, &person, &jump), waves.as_ref())?;
     let rest = resting(&jump, ring);
     let haul = haul::haul(rig, &spans, rest.0, rest.1)?;
+    let rescue = rescue::rescue(rig, &spans, rest.0, rest.1)?;
     let loads = Loads {
         states: &states,
         person: &person,
@@ -94,6 +97,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         waves: waves.as_ref(),
         anchors: &anchors,
         haul: haul.as_ref(),
+        rescue: rescue.as_ref(),
     };
     let checks = ratings::checks(rig, &spans, &defaults, &loads)?;
     let scene = Scene {
@@ -129,6 +133,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         rope_sensitivity,
         anchors,
         haul,
+        rescue,
         checks,
         tables: Vec::new(),
         pictures,

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::flight::triangles;
 use super::lines::{Span, bundle};
 use super::svg::{Drawing, Extent, INK, QUIET};
 use crate::line::bundle_profiles;
@@ -101,11 +102,23 @@ impl Scene<'_> {
         legend
     }
 
+    /// Profiles, and the cuts of meshes with the plane of the exit.
     fn walls(&self) -> Vec<Profile> {
-        let points = |w: &crate::rig::TerrainEntry| {
-            w.points.iter().map(|p| (p[0].si(), p[1].si())).collect()
-        };
-        self.rig.terrain.iter().map(points).collect()
+        let y_m = self.rig.jump.exit[1].si();
+        let mut walls: Vec<Profile> = Vec::new();
+        for terrain in &self.rig.terrain {
+            match &terrain.mesh {
+                None => {
+                    walls.push(terrain.points.iter().map(|p| (p[0].si(), p[1].si())).collect());
+                }
+                // A mesh that cannot be read has ended the plan before.
+                Some(mesh) => {
+                    let cut = triangles(mesh).map_or_else(|_| Vec::new(), |m| m.cut_m(y_m));
+                    walls.extend(cut.iter().map(|ends| ends.map(|[x, z]| (x, z)).to_vec()));
+                }
+            }
+        }
+        walls
     }
 
     fn frame(&self, draw: &mut Drawing) {

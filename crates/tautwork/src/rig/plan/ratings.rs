@@ -7,7 +7,7 @@ use super::gear::Defaults;
 use super::lines::Span;
 use super::losses::contact;
 use super::picture::name_of;
-use super::result::{AnchorPlan, HaulPlan, StatePlan, Waiting, WavePlan};
+use super::result::{AnchorPlan, HaulPlan, RescuePlan, StatePlan, Waiting, WavePlan};
 use crate::quantity::{Force, Length, Quantity, Ratio, show};
 use crate::rig::{Place, Rig, RigError};
 use crate::swing::{Limit, Outlook, WallLimit};
@@ -26,6 +26,7 @@ pub(super) struct Loads<'a> {
     pub waves: Option<&'a WavePlan>,
     pub anchors: &'a [AnchorPlan],
     pub haul: Option<&'a HaulPlan>,
+    pub rescue: Option<&'a RescuePlan>,
 }
 
 /// Words for where a limit comes from.
@@ -82,6 +83,19 @@ fn state_ledger(ledger: &mut Ledger, what: &str, states: &[StatePlan]) {
     }
 }
 
+/// Lines, jump ropes and ring in a rescue. One jump rope may have to carry the climb alone.
+fn rescue_ledger(ledger: &mut Ledger, rig: &Rig, rescue: &RescuePlan) {
+    let lowered = rescue.lowering.iter().map(|l| l.state.clone());
+    let states: Vec<StatePlan> = std::iter::once(rescue.two.clone()).chain(lowered).collect();
+    state_ledger(ledger, "rescue", &states);
+    let climb_n = rescue.climb.greatest.si();
+    for rope in &rig.jump.rope {
+        ledger.put(&rope.name, AT_RING, climb_n, "rescue, a second person climbs this rope");
+    }
+    let pulley_n = rescue.lowering.as_ref().map_or(0.0, |l| l.on_pulley.si());
+    ledger.put("ring", "", climb_n.max(pulley_n), "rescue");
+}
+
 /// Lines and jump ropes with what acts at each place.
 pub(super) fn rated<'a>(rig: &'a Rig, spans: &'a [Span<'a>]) -> Result<Vec<Rated<'a>>, RigError> {
     let mut list = Vec::new();
@@ -120,6 +134,9 @@ pub(super) fn checks(
     state_ledger(&mut ledger, "standing", loads.states);
     state_ledger(&mut ledger, "jumper at the ring", loads.person);
     jump_ledger(&mut ledger, "jump", loads.jump);
+    if let Some(rescue) = loads.rescue {
+        rescue_ledger(&mut ledger, rig, rescue);
+    }
     if let Some(waves) = loads.waves {
         wave_ledger(&mut ledger, waves);
     }
@@ -173,6 +190,25 @@ pub(super) fn checks(
             answer: frame.problem.clone().unwrap_or_else(|| "stands".to_owned()),
             falls_short: frame.problem.is_some(),
         });
+    }
+    if let Some(lowering) = loads.rescue.and_then(|r| r.lowering.as_ref()) {
+        checks.other.push(OtherCheck {
+            what: "the rope to lower with".to_owned(),
+            answer: match lowering.rope_left {
+                Some(left) if lowering.reaches => format!("{} left over", show(left, "m", 1)),
+                Some(left) => format!("{} too short", show(Length::from_si(-left.si()), "m", 1)),
+                None => "no ground is known below".to_owned(),
+            },
+            falls_short: !lowering.reaches,
+        });
+        for (who, holds) in [("the jumper", &lowering.one), ("both", &lowering.both)] {
+            let up_to = show(holds.holds_up_to, "kN", 2);
+            checks.other.push(OtherCheck {
+                what: format!("the hand at the device, lowering {who}"),
+                answer: format!("holds up to {up_to}"),
+                falls_short: !holds.holds,
+            });
+        }
     }
     if let (Some(haul), Some(entry)) = (loads.haul, &rig.haul) {
         let limit = Force::from_si(f64::from(haul.people) * entry.pull_each.si());

@@ -235,8 +235,39 @@ static SOURCES: &[(&str, Source)] = &[
             models: models![
                 pulley::solve in "pulley/network", pulley::ordinary in "pulley/network",
                 pulley::way_back in "pulley/way", pulley::capstan_ratio in "pulley/capstan",
+                pulley::haul_work in "pulley/haul",
             ],
             inputs: &["haul", "frame.head"],
+        },
+    ),
+    (
+        "haul_systems",
+        Source {
+            part: HAUL,
+            tick: false,
+            models: models![pulley::compare_hauls in "pulley/haul"],
+            inputs: &["haul"],
+        },
+    ),
+    (
+        "rescue_lines",
+        Source {
+            part: HAUL,
+            tick: false,
+            models: models![line::solve_bundle in "line"],
+            inputs: &["rescue.mass", "rescue.lowering.device", "jumper.mass", "line", "cordage"],
+        },
+    ),
+    (
+        "rescue",
+        Source {
+            part: HAUL,
+            tick: false,
+            models: models![
+                line::solve_bundle in "line", pulley::climb_bounce in "pulley/lift",
+                pulley::lowering in "pulley/lower",
+            ],
+            inputs: &["rescue", "jumper.mass", "jump.rope", "terrain"],
         },
     ),
     (

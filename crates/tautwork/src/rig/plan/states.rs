@@ -1,6 +1,6 @@
 //! Standing states, the jumper's weight on them, and the load sweep.
 
-use super::lines::{Span, bundle, down};
+use super::lines::{Span, bundle, down, size};
 use super::result::{Engagement, LineState, StatePlan, SweepStep};
 use crate::line::{BundleSolution, LineError, bundle_engagement, solve_bundle, sweep_bundle};
 use crate::quantity::{Force, GRAVITY, Quantity, Words};
@@ -50,6 +50,20 @@ pub(super) fn states(rig: &Rig, sets: &[Set<'_>], load_n: f64) -> Result<Vec<Sta
             .map_err(|e| RigError::unsolved(&format!("standing state {}", set.name), &e))
     };
     sets.iter().map(solve).collect()
+}
+
+/// Everything on with a force at the ring besides its weight.
+pub(super) fn loaded(
+    name: &str,
+    spans: &[Span<'_>],
+    force: [Force; 3],
+    ring_n: f64,
+) -> Result<StatePlan, RigError> {
+    let mut all = force;
+    all[2] -= Force::from_si(ring_n);
+    let solved = solve_bundle(&bundle(spans.iter()), all)
+        .map_err(|e| RigError::unsolved(&format!("standing state {name}"), &e))?;
+    Ok(state(name, size(&force), &solved))
 }
 
 fn state(name: &str, load_n: f64, solved: &BundleSolution) -> StatePlan {

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::super::jump::Place;
 use super::error::TerrainError;
 use super::form::Form;
+use super::soup::Corners;
 use super::surface::Surface;
 use super::{obj, stl};
 use crate::quantity::check::{finite, positive};
@@ -145,6 +146,23 @@ impl TerrainMesh {
     #[must_use]
     pub fn triangles(&self) -> usize {
         self.0.surface.corners().count()
+    }
+
+    /// Pieces in which the plane across at y cuts it, each as two places [x, z], m.
+    pub(crate) fn cut_m(&self, y_m: f64) -> Vec<[[f64; 2]; 2]> {
+        let piece = |[a, b, c]: Corners| {
+            let ends: Vec<[f64; 2]> = [(a, b), (b, c), (c, a)]
+                .into_iter()
+                .filter(|(p, q)| (p[1] < y_m) != (q[1] < y_m))
+                .map(|(p, q)| {
+                    let share = (y_m - p[1]) / (q[1] - p[1]);
+                    [0, 2].map(|i: usize| p[i] + share * (q[i] - p[i]))
+                })
+                .collect();
+            // A plane that meets one side of a triangle meets another.
+            <[[f64; 2]; 2]>::try_from(ends).ok()
+        };
+        self.0.surface.corners().filter_map(piece).collect()
     }
 
     /// The file and how it lies, as given.

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::pulley::{HaulWork, Hauls};
 use crate::quantity::{Angle, Energy, Force, Length, MaybeText, Ratio, Text, Triple};
 
 /// The way back up.
@@ -48,6 +49,13 @@ pub struct HaulPlan {
     /// Pull on the anchor of the system.
     #[serde(with = "Text::<Force>")]
     pub system_anchor: Force,
+    /// Pull on the pulley that leads the rope to the system, at the greatest pull.
+    #[serde(with = "Text::<Force>")]
+    pub lead_pulley: Force,
+    /// Strokes, rope, time and work as if the greatest pull lasted all the way.
+    pub at_most: HaulWork,
+    /// The same lift with every ordinary system, and the least that the people there can pull.
+    pub compared: Hauls,
     /// The frame at the greatest load on its head.
     pub frame: Option<FramePlan>,
 }

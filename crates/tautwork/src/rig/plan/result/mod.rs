@@ -5,6 +5,7 @@ mod haul;
 mod jump;
 mod line;
 mod loss;
+mod rescue;
 mod rope;
 mod state;
 mod wave;
@@ -14,6 +15,7 @@ pub use haul::*;
 pub use jump::*;
 pub use line::*;
 pub use loss::*;
+pub use rescue::*;
 pub use rope::*;
 pub use state::*;
 pub use wave::*;
@@ -73,6 +75,8 @@ pub struct Plan {
     pub anchors: Vec<AnchorPlan>,
     /// The way back up.
     pub haul: Option<HaulPlan>,
+    /// A second person out to a stuck jumper, and the way down.
+    pub rescue: Option<RescuePlan>,
     /// Demand against rating, and results against the rigger's limits.
     pub checks: Checks,
     /// Every value that was assumed.

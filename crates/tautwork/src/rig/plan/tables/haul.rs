@@ -2,7 +2,7 @@
 
 use super::{kn, m};
 use crate::quantity::{Quantity, show};
-use crate::rig::plan::result::{FramePlan, Plan};
+use crate::rig::plan::result::{FramePlan, HaulPlan, Plan};
 use crate::rig::plan::table::Table;
 
 pub(super) fn haul(plan: &Plan) -> Option<Vec<Table>> {
@@ -37,8 +37,43 @@ pub(super) fn haul(plan: &Plan) -> Option<Vec<Table>> {
     what.row(["rope through the hands", &m(haul.rope_through_hands)]);
     what.row(["resets", &haul.resets.to_string()]);
     what.row(["work at the hands", &show(haul.work, "kJ", 1)]);
+    let most = &haul.at_most;
+    what.row(["strokes", &most.strokes.to_string()]);
+    what.row(["lost to stretch in each stroke", &m(most.lost_each_stroke)]);
+    what.row(["stretch of the haul rope, taken up once", &m(most.line_stretch)]);
+    what.row(["time, at most", &show(most.time, "min", 0)]);
     what.row(["on the anchor of the system", &kn(haul.system_anchor)]);
-    Some([way, what].into_iter().chain(haul.frame.as_ref().map(frame)).collect())
+    what.row(["on the pulley that leads the rope", &kn(haul.lead_pulley)]);
+    let tables = [way, what, compared(haul)];
+    Some(tables.into_iter().chain(haul.frame.as_ref().map(frame)).collect())
+}
+
+fn compared(haul: &HaulPlan) -> Table {
+    let head = ["system", "ideal", "actual", "hand force", "people", "strokes", "rope", "time"];
+    let least = haul.compared.least.as_deref().map_or_else(
+        || "The people there can pull none of them.".to_owned(),
+        |least| format!("The lowest that the people there can pull: {}.", words(least)),
+    );
+    let mut table = Table::new("haul_systems", "The same lift with other systems", &head)
+        .remark(format!("{least} A system whose strokes would gain nothing is left out."));
+    for work in &haul.compared.each {
+        table.row([
+            words(&work.system),
+            format!("{:.0}", work.ideal_advantage.si()),
+            format!("{:.2}", work.actual_advantage.si()),
+            kn(work.hand_force),
+            format!("{}{}", work.people_needed, if work.enough { "" } else { ", too few there" }),
+            work.strokes.to_string(),
+            show(work.rope_through_hands, "m", 0),
+            show(work.time, "min", 0),
+        ]);
+    }
+    table
+}
+
+/// The name of a system as a person reads it.
+fn words(name: &str) -> String {
+    name.replace('_', " ")
 }
 
 fn frame(frame: &FramePlan) -> Table {

@@ -6,6 +6,7 @@ mod haul;
 mod jump;
 mod line;
 mod loss;
+mod rescue;
 mod rope;
 mod state;
 mod wave;
@@ -31,6 +32,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.extend(wave::waves(plan));
     tables.push(jump::line_mass(plan));
     tables.extend(haul::haul(plan).into_iter().flatten());
+    tables.extend(rescue::rescue(plan).into_iter().flatten());
     tables.push(state::sweep(plan));
     tables.push(state::shares(plan));
     tables.push(check::assumptions(plan));
