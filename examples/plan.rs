@@ -59,7 +59,9 @@ fn run() -> Result<usize, String> {
         return Ok(plan.checks.short());
     }
     println!("{}", plan.report());
-    for (name, svg) in [("side-view", &plan.pictures.side_view), ("force", &plan.pictures.force)] {
+    let pictures = [("side-view", &plan.pictures.side_view), ("force", &plan.pictures.force)];
+    for (name, svg) in pictures.into_iter().chain(plan.pictures.haul.as_ref().map(|h| ("haul", h)))
+    {
         let file = path.with_extension(format!("{name}.svg"));
         match std::fs::write(&file, svg) {
             Ok(()) => println!("picture: {}", file.display()),

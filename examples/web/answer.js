@@ -48,7 +48,7 @@ function download(rig, report) {
 }
 
 /** As images, so that nothing in a picture can run. */
-function pictures({ side_view, force }) {
+function pictures({ side_view, force, haul }) {
   const image = (svg, alt) =>
     make("img", { alt, src: `data:image/svg+xml,${encodeURIComponent(svg)}` });
   return make(
@@ -56,6 +56,7 @@ function pictures({ side_view, force }) {
     { className: "pictures" },
     image(side_view, "Side view of the rig and of the paths of the body"),
     image(force, "Force on the body over time"),
+    haul === null ? null : image(haul, "The haul system with the force in every part"),
   );
 }
 

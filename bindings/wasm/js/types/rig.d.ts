@@ -239,7 +239,7 @@ export interface Plan {
   /** The results as tables for people. */
   tables: Table[];
   /** SVG drawings. */
-  pictures: { side_view: string; force: string };
+  pictures: { side_view: string; force: string; haul: string | null };
 }
 
 /** Read and plan a rig document, TOML or JSON. Throws a DocumentError with every mistake. */

@@ -8,8 +8,8 @@ use super::lines::{Span, bundle, distance_m};
 use super::result::{HaulPlan, HaulStep};
 use crate::material::Stretch;
 use crate::pulley::{
-    Friction, Haul, HaulWith, Hauls, PulleyError, WayBack, WayRope, capstan_ratio, compare_hauls,
-    haul_work, solve, way_back,
+    Friction, Haul, HaulWith, Hauls, PulleyError, Shown, WayBack, WayRope, capstan_ratio,
+    compare_hauls, diagram, haul_work, ordinary, solve, way_back,
 };
 use crate::quantity::{
     Angle, AxialRigidity, Energy, Force, GRAVITY, Length, LineLoad, Quantity, Words,
@@ -96,6 +96,17 @@ pub(super) fn haul(
         at_most: most,
         compared,
     }))
+}
+
+/// The haul system as drawn: what hangs on which rope, at the greatest pull.
+pub(super) fn picture(rig: &Rig, plan: &HaulPlan) -> Result<String, RigError> {
+    let Some(haul) = &rig.haul else { return Ok(String::new()) };
+    let friction = Friction::Axle { efficiency_180: haul.sheave_efficiency };
+    let system = match system(haul)? {
+        HaulWith::Ordinary(one) => ordinary(one, friction),
+        HaulWith::Own(own) => own.system,
+    };
+    diagram(&system, plan.pull_behind_pulley, Shown::Raising).map_err(|e| fail(&e))
 }
 
 fn fail(error: &PulleyError) -> RigError {

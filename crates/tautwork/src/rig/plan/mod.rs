@@ -108,7 +108,11 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         forces: &jump.stiff,
         bag: bag.as_ref().map(|b| &b.soft),
     };
-    let pictures = Pictures { side_view: scene.side_view(), force: scene.force() };
+    let pictures = Pictures {
+        side_view: scene.side_view(),
+        force: scene.force(),
+        haul: haul.as_ref().map(|plan| haul::picture(rig, plan)).transpose()?,
+    };
     let mut plan = Plan {
         version: PLAN_VERSION,
         rig: rig.name.clone(),

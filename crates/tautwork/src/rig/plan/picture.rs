@@ -17,6 +17,9 @@ pub struct Pictures {
     pub side_view: String,
     /// Force on the body over time.
     pub force: String,
+    /// The haul system with the force in every part at the greatest pull; none without a haul.
+    #[serde(default)]
+    pub haul: Option<String>,
 }
 
 /// Points of a line in the plane of the span.

@@ -94,7 +94,8 @@ fn index(report: &Report, out: &mut String) {
 
 fn pictures(report: &Report, out: &mut String) {
     let pictures = [&report.pictures.side_view, &report.pictures.force];
-    for picture in pictures.into_iter().filter(|svg| !svg.is_empty()) {
+    let pictures = pictures.into_iter().chain(&report.pictures.haul);
+    for picture in pictures.filter(|svg| !svg.is_empty()) {
         let _ = writeln!(out, "<figure>\n{picture}</figure>");
     }
 }
