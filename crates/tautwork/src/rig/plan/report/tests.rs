@@ -28,7 +28,7 @@ fn a_page_is_one_file_without_scripts_and_begins_with_cautions_and_verdict() {
             html.matches(&format!("<{tag}>")).count() + html.matches(&format!("<{tag} ")).count();
         assert_eq!(opened, html.matches(&format!("</{tag}>")).count(), "{tag}");
     }
-    assert_eq!(html.matches("<svg").count(), 2);
+    assert_eq!(html.matches("<svg").count(), 3);
     assert!(!html.contains("<script") && !html.contains("<link") && !html.contains("src="));
     // The only addresses are names of XML.
     assert_eq!(
