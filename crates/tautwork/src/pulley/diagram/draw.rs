@@ -14,13 +14,16 @@ const QUIET: &str = "#5b6975";
 const ROPES: [(&str, &str); 4] =
     [("#0b3c6f", ""), ("#d97b1c", ""), ("#3f7d53", "14 5"), ("#9a6fb0", "3 6")];
 const TOP: f64 = 56.0;
+/// Room for one letter of the small text, on average.
+const LETTER: f64 = 10.0;
 
 /// Writes the picture.
 pub(super) fn draw(scene: &Scene) -> String {
     let many = scene.ropes.len() > 1;
     let rows = scene.below.len() + if many { scene.ropes.len() } else { 0 };
     let height = TOP + scene.height + LINE * rows as f64 + 30.0;
-    let width = scene.width.max(380.0);
+    let longest = scene.below.iter().map(|text| text.chars().count()).max().unwrap_or(0);
+    let width = scene.width.max(380.0).max(32.0 + LETTER * longest as f64);
     let mut out = String::new();
     // Writing to a String cannot fail.
     let _ = write!(

@@ -103,7 +103,18 @@ pub(super) fn picture(rig: &Rig, plan: &HaulPlan) -> Result<String, RigError> {
     let Some(haul) = &rig.haul else { return Ok(String::new()) };
     let friction = Friction::Axle { efficiency_180: haul.sheave_efficiency };
     let system = match system(haul)? {
-        HaulWith::Ordinary(one) => ordinary(one, friction),
+        HaulWith::Ordinary(one) => {
+            let mut drawn = ordinary(one, friction);
+            let solved = solve(&drawn, plan.pull_behind_pulley).map_err(|e| fail(&e))?;
+            // An ordinary system stands anywhere: as far apart as its throw asks.
+            if let Some(throw) = solved.throw {
+                let scale = haul.throw.si() / throw.load.si();
+                for body in &mut drawn.bodies {
+                    body.position = body.position.map(|p| Length::from_si(scale * p.si()));
+                }
+            }
+            drawn
+        }
         HaulWith::Own(own) => own.system,
     };
     diagram(&system, plan.pull_behind_pulley, Shown::Raising).map_err(|e| fail(&e))

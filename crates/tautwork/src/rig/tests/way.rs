@@ -44,6 +44,8 @@ fn strokes_time_and_the_other_systems() {
     assert!(most.rope_through_hands.si() > 3.0 * lift_m);
     // Work at the greatest pull bounds the work along the way.
     assert!(most.work.si() >= haul.work.si());
+    let picture = bare().pictures.haul.as_ref().unwrap();
+    assert!(picture.contains("one stroke: 18.0 m of rope, 6.0 m of lift"), "{picture}");
     assert_eq!(haul.compared.each.len(), 12);
     // The least that three people of 200 N pull, counted again.
     let can = haul.compared.each.iter().filter(|w| w.hand_force.si() <= 600.0);
