@@ -3,14 +3,15 @@
 use serde::{Deserialize, Serialize};
 
 use super::SwingError;
-use super::flight::{Extreme, RopeResult};
+use super::flight::{Clearance, Extreme, RopeResult};
 use super::jump::Jump;
 use crate::quantity::{Force, Length, Text, Time};
 
-/// A part that fails during the jump.
+/// A part that fails during the jump, or is missing before it.
 ///
 /// A rope that fails is gone. A line that fails at an anchor still holds the ring from its other anchor;
-/// one that fails at the ring is gone altogether. The moving mass of the ring stays as it was.
+/// one that fails at the ring is gone altogether. The moving mass of the ring stays as it was, unless the part is
+/// missing before the jump.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Fault {
@@ -50,6 +51,9 @@ pub enum Part {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub enum When {
+    /// Before the jump: the ring waits where the other parts hold it, and no part fails in flight. Only in the
+    /// reduced model.
+    BeforeExit,
     /// At the greatest tension that the part has in the jump in which nothing fails.
     PartPeak,
     /// At the greatest force on the body in the jump in which nothing fails.
@@ -76,8 +80,14 @@ pub struct AfterFault {
     pub lines_near: Vec<RopeResult>,
     /// Peak tension of each line at its far anchor, with its name.
     pub lines_far: Vec<RopeResult>,
+    /// Peak force on each anchor, in the order of the results; empty in the full model.
+    pub anchors: Vec<Extreme<Force>>,
     /// Lowest point of the body.
     pub lowest: Extreme<Length>,
+    /// Lowest point of the ring; none in the full model.
+    pub ring_lowest: Option<Extreme<Length>>,
+    /// Nearest approach to each wall outside the launch zone; empty in the full model.
+    pub clearances: Vec<Clearance>,
 }
 
 impl Part {

@@ -110,6 +110,9 @@ fn faults<S: Support + Clone>(
     for (i, fault) in jump.faults.iter().enumerate() {
         let key = format!("faults[{i}]");
         let index = fault.part.index(jump, &key)?;
+        if fault.when == When::BeforeExit {
+            continue;
+        }
         let at_s = if let When::Time { at } = fault.when {
             non_negative(&format!("{key}.when.at"), at)?
         } else {

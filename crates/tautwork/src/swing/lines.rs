@@ -252,7 +252,11 @@ impl Support for Lines {
 
     fn taut_kg(&self, ring_m: [f64; 3]) -> f64 {
         let halves = self.chosen.iter().flat_map(|line| [2 * line, 2 * line + 1]);
-        let halves = halves.map(|half| &self.table.halves[half]);
+        let there = |half: &usize| {
+            let [group, member] = self.table.place[*half];
+            self.there[group][member]
+        };
+        let halves = halves.filter(there).map(|half| &self.table.halves[half]);
         let taut = halves.filter(|half| size(from(half.anchor_m, ring_m)) >= half.rest_m);
         taut.map(|half| half.mass_kg).sum()
     }

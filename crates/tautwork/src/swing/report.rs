@@ -58,12 +58,8 @@ pub(super) fn report<S: Support>(
     let low = best(&out, Figure::Low)?;
     let resultant = best(&out, Figure::Resultant)?;
     let weight_n = model.body_kg * GRAVITY;
-    let clearance = |figure, wall: String| {
-        out.watch.best(figure).map(|b| {
-            let value = Length::from_si((-b.value - setup.course.body.radius_m).max(0.0));
-            Clearance { wall, least: Extreme { value, ..at_body(b, 1.0) } }
-        })
-    };
+    let clearance =
+        |figure, wall: String| Some(cleared(&setup.course, out.watch.best(figure)?, wall));
     let body = &setup.course.body;
     let exit_axis = out.watch.best(Figure::Exit).map(|b| b.axis(body));
     let at_exit = |wall: &Wall| exit_axis.map_or(f64::INFINITY, |axis| body.away_m(wall, axis));
@@ -122,7 +118,7 @@ pub(super) fn report<S: Support>(
         swing_period: period(&out.passes_s),
         swings: swings(&out),
         turned: Ratio::from_si(out.turned_rad),
-        after_fault: after_fault(jump, &out),
+        after_fault: after_fault(jump, &setup.course, &out),
         energy: books(model, &out, drop_m),
         fold: fold(model, catch.as_ref()),
         series: out.series,
@@ -223,7 +219,7 @@ fn at_ring<Q: Quantity>(b: Best, scale: f64) -> Extreme<Q> {
 }
 
 /// Peaks from the first fault on.
-fn after_fault(jump: &Jump, out: &Outcome) -> Option<AfterFault> {
+fn after_fault(jump: &Jump, course: &Course, out: &Outcome) -> Option<AfterFault> {
     let (t_s, watch) = out.after.as_ref()?;
     let peaks =
         |names: Vec<&String>, figure: fn(usize) -> Figure, at: fn(Best, f64) -> Extreme<Force>| {
@@ -234,14 +230,27 @@ fn after_fault(jump: &Jump, out: &Outcome) -> Option<AfterFault> {
             names.into_iter().enumerate().filter_map(peak).collect::<Vec<_>>()
         };
     let lines = || jump.lines.iter().map(|l| &l.name).collect::<Vec<_>>();
+    let anchors = (0..course.anchors.len()).filter_map(|i| watch.best(Figure::Anchor(i)));
+    let walls = course.walls.iter().enumerate().filter_map(|(i, wall)| {
+        Some(cleared(course, watch.best(Figure::Wall(i))?, wall.name.clone()))
+    });
     Some(AfterFault {
         time: Time::from_si(*t_s),
         resultant: at_body(watch.best(Figure::Resultant)?, 1.0),
         ropes: peaks(jump.ropes.iter().map(|r| &r.name).collect(), Figure::Rope, at_body),
         lines_near: peaks(lines(), |i| Figure::LineEnd(i, 0), at_ring),
         lines_far: peaks(lines(), |i| Figure::LineEnd(i, 1), at_ring),
+        anchors: anchors.map(|best| at_ring(best, 1.0)).collect(),
         lowest: at_body(watch.best(Figure::Low)?, -1.0),
+        ring_lowest: watch.best(Figure::RingLow).map(|best| at_ring(best, -1.0)),
+        clearances: walls.collect(),
     })
+}
+
+/// Nearest approach to a wall, from the negated distance of the axis of the body.
+fn cleared(course: &Course, best: Best, wall: String) -> Clearance {
+    let value = Length::from_si((-best.value - course.body.radius_m).max(0.0));
+    Clearance { wall, least: Extreme { value, ..at_body(best, 1.0) } }
 }
 
 /// A peak at the ring, or what stood before if there is none.

@@ -2,6 +2,7 @@
 
 use super::SwingError;
 use super::course::{Anchor, Course};
+use super::fault::{Part, When};
 use super::flight::Assumed;
 use super::jump::{Jump, Place, Response, Run};
 use super::model::{BODY, BOOKS, Model, RING, RingMass, SPEED, Stop, VISCOUS};
@@ -189,14 +190,15 @@ fn course(jump: &Jump, assumed: &mut Vec<Assumed>) -> Result<Course, SwingError>
 /// `hang_m` is a place near which the ring hangs.
 pub(super) fn set_up<S: Support>(
     jump: &Jump,
-    support: S,
+    mut support: S,
     hang_m: [f64; 3],
 ) -> Result<Setup<S>, SwingError> {
     let mut assumed = Vec::new();
     positive("mass", jump.mass)?;
     // Far beyond any use, but so that no figure leaves the range of doubles.
     let body_kg = between("mass", jump.mass, 1.0.grams(), 1e6.kilograms())?;
-    let ropes = ropes(jump)?;
+    let mut ropes = ropes(jump)?;
+    leave_out(jump, &mut ropes, &mut support)?;
     let half_ropes_kg = 0.5 * ropes.iter().map(|r| r.mass_kg).sum::<f64>();
     let mut course = course(jump, &mut assumed)?;
     let density =
@@ -272,6 +274,27 @@ pub(super) fn set_up<S: Support>(
     let taut = (0..model.ropes.len()).any(|i| model.trial_n(&start, i) > 0.0);
     clear_of_walls(&course, course.body.axis(body, ring, taut))?;
     Ok(Setup { model, course, start, rest, assumed })
+}
+
+/// Takes away the parts that are missing before the jump, with their mass.
+fn leave_out<S: Support>(
+    jump: &Jump,
+    ropes: &mut [Rope],
+    support: &mut S,
+) -> Result<(), SwingError> {
+    for (i, fault) in jump.faults.iter().enumerate() {
+        if fault.when != When::BeforeExit {
+            continue;
+        }
+        let index = fault.part.index(jump, &format!("faults[{i}]"))?;
+        match fault.part {
+            Part::Rope { .. } => (ropes[index].lost, ropes[index].mass_kg) = (true, 0.0),
+            Part::Line { .. } => support.lose(index, [true, true]),
+            Part::NearAnchor { .. } => support.lose(index, [true, false]),
+            Part::FarAnchor { .. } => support.lose(index, [false, true]),
+        }
+    }
+    Ok(())
 }
 
 fn third() -> Ratio {

@@ -87,13 +87,17 @@ export interface Jump {
   };
 }
 
-/** A part that fails in flight. */
+/** A part that fails in flight, or is missing before it. */
 export interface Part {
   kind: "rope" | "line" | "near_anchor" | "far_anchor";
   name: string;
 }
 
-export type When = { kind: "part_peak" } | { kind: "body_peak" } | { kind: "time"; at: QuantityLike };
+export type When =
+  | { kind: "before_exit" }
+  | { kind: "part_peak" }
+  | { kind: "body_peak" }
+  | { kind: "time"; at: QuantityLike };
 
 export type Run = "stiff" | "soft";
 
@@ -157,7 +161,10 @@ export interface Flight {
     ropes: { name: string; tension: Extreme }[];
     lines_near: { name: string; tension: Extreme }[];
     lines_far: { name: string; tension: Extreme }[];
+    anchors: Extreme[];
     lowest: Extreme;
+    ring_lowest: Extreme | null;
+    clearances: Clearance[];
   } | null;
   energy: Record<string, Quantity>;
   fold: { acceleration_over_g: Quantity; speed_excess: Quantity };

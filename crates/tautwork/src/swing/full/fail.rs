@@ -18,6 +18,10 @@ pub(super) fn faults(
     for (i, fault) in jump.faults.iter().enumerate() {
         let key = format!("faults[{i}]");
         let index = fault.part.index(jump, &key)?;
+        if fault.when == When::BeforeExit {
+            let problem = "the full model has no parts that are missing before the jump: leave them out";
+            return Err(SwingError::contradiction(&format!("{key}.when"), problem));
+        }
         let at_s = if let When::Time { at } = fault.when {
             non_negative(&format!("{key}.when.at"), at)?
         } else {
@@ -45,7 +49,7 @@ fn peak(out: &Outcome, when: When, part: &Part, index: usize, lines: usize) -> B
             let [near, far] = [chains[2 * index][1], chains[2 * index + 1][1]];
             if near.value > far.value { near } else { far }
         }
-        (When::BodyPeak | When::Time { .. }, _) => out.watch.resultant,
+        (When::BodyPeak | When::Time { .. } | When::BeforeExit, _) => out.watch.resultant,
     }
 }
 

@@ -220,7 +220,10 @@ fn after_fault(jump: &Jump, out: &Outcome) -> Option<AfterFault> {
             .collect(),
         lines_near: line(0).collect(),
         lines_far: line(1).collect(),
+        anchors: Vec::new(),
         lowest: at_body(&watch.low, -1.0),
+        ring_lowest: None,
+        clearances: Vec::new(),
     })
 }
 

@@ -85,6 +85,44 @@ fn the_main_line_fails_at_its_peak_and_the_backups_take_over() {
     assert!(error.contains("faults[0].part") && error.contains("none"), "{error}");
 }
 
+// A part that is missing before the jump is one that is left out of the rig.
+#[test]
+fn a_part_missing_before_the_jump_is_one_left_out() {
+    let mut jump = demo();
+    jump.walls.clear();
+    jump.follow.horizon = 8.0.seconds();
+    let jumps = Jumps::new(&jump.lines).unwrap();
+    let without = |part: Part| {
+        jumps.fly(&Jump { faults: failing(part, When::BeforeExit), ..jump.clone() }).unwrap()
+    };
+    let same = |a: &Flight, b: &Flight| {
+        assert!((a.ring.start.z.si() - b.ring.start.z.si()).abs() < 1e-7);
+        assert!((a.resultant.value.si() / b.resultant.value.si() - 1.0).abs() < 1e-5);
+        assert!((a.lowest.value.si() - b.lowest.value.si()).abs() < 1e-4);
+        assert!(a.after_fault.is_none() && a.energy.failed.si() == 0.0);
+    };
+    let mut bare = jump.clone();
+    bare.lines.remove(0);
+    same(&without(Part::Line { name: "main".into() }), &jumps.fly(&bare).unwrap());
+    let mut bare = jump.clone();
+    let rope = bare.ropes.remove(0);
+    same(&without(Part::Rope { name: rope.name }), &jumps.fly(&bare).unwrap());
+    // Without its near half, the main line draws the waiting ring to the far side, and the backups hold it.
+    let near = without(Part::NearAnchor { name: "main".into() });
+    let intact = jumps.fly(&jump).unwrap();
+    assert!(near.ring.start.x > intact.ring.start.x && near.ring.start.z < intact.ring.start.z);
+    assert_eq!(near.lines[0].near.value.si(), 0.0);
+    assert!(near.lines[0].far.value.si() > 0.0);
+    assert!(near.energy.drift.si() < 1e-6);
+    // A second part may fail in the jump without the first.
+    jump.faults = failing(Part::Line { name: "main".into() }, When::BeforeExit);
+    jump.faults.push(Fault { part: Part::Line { name: "backup".into() }, when: When::PartPeak });
+    let both = jumps.fly(&jump).unwrap();
+    assert!(both.after_fault.as_ref().unwrap().ring_lowest.unwrap().value < near.ring.lowest.value);
+    let error = fly_full(&jump, &Mesh::default()).unwrap_err().to_string();
+    assert!(error.contains("faults[0].when"), "{error}");
+}
+
 // One rope longer than the other: the short one takes load first and carries more.
 #[test]
 fn the_shorter_of_two_ropes_carries_more() {
