@@ -10,6 +10,11 @@ const RUST_ONLY: &[(&str, &str)] = &[
         "rig.parse",
         "a checked document is a Rust type; the other languages hand the text to plan_text",
     ),
+    (
+        "rig.loss_table",
+        "takes a checked document and a closure; the other languages call loss_table_text, or loss_table of the \
+         package with a function that hears of the progress",
+    ),
     ("rig.plan", "takes a checked document; the other languages call plan_text"),
 ];
 

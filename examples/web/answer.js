@@ -100,7 +100,8 @@ function table({ key, title, remark, head, rows }) {
 /** Nothing, a dash, or a text that begins with a digit. */
 const NUMBER = /^([-\u2212\u2013]?$|[-\u2212]?\d)/;
 
-const isShort = (row) => row.some((text) => text.startsWith("SHORT"));
+const SHORT = /^(SHORT|short by|hits |falls|no answer)|past its derated strength/;
+const isShort = (row) => row.some((text) => SHORT.test(text));
 
 function list(title, texts) {
   const items = texts.map((text) => make("li", {}, text));

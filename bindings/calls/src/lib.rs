@@ -30,6 +30,7 @@ pub use args::Args;
 pub use bytes::bytes_text;
 pub use ciborium::Value;
 pub use failure::{Failure, Kind};
+pub use rig::loss_table;
 pub use series::is_series;
 
 /// One function of the core, callable by name.

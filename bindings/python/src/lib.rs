@@ -9,6 +9,7 @@ mod input;
 mod line;
 mod output;
 mod quantity;
+mod rig;
 
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
@@ -41,5 +42,6 @@ fn _native(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<quantity::Quantity>()?;
     module.add_function(wrap_pyfunction!(call, module)?)?;
     module.add_function(wrap_pyfunction!(line::solve_elastic_batch, module)?)?;
+    module.add_function(wrap_pyfunction!(rig::loss_table, module)?)?;
     module.add_function(wrap_pyfunction!(calls, module)?)
 }

@@ -37,6 +37,26 @@ def test_tables_and_report_are_for_people(plan: tautwork.Plan) -> None:
         plan.table("nothing")
 
 
+def test_the_loss_table_tells_how_far_it_is_and_may_be_stopped() -> None:
+    text = DEMO.read_text(encoding="utf-8")
+    heard: list[tuple[int, int, str]] = []
+    table = tautwork.loss_table(text, progress=lambda *case: heard.append(case))
+    total = 3 * len(table.single)
+    assert [done for done, _, _ in heard] == list(range(1, total + 1))
+    assert {of for _, of, _ in heard} == {total}
+    harness = next(c for c in table.components if c.name == "harness tie-in point")
+    assert table.single[harness.loss].absent_before.outcome == "falls"
+    with pytest.raises(tautwork.ModelError, match="stopped after 2 of") as stopped:
+        tautwork.loss_table(text, progress=lambda done, _total, _component: done < 2)
+    assert stopped.value.done == 2
+
+    def broken(done: int, total: int, component: str) -> None:
+        raise RuntimeError(component)
+
+    with pytest.raises(RuntimeError, match="main"):
+        tautwork.loss_table(text, progress=broken)
+
+
 def test_the_plot_draws_each_body_in_both_runs(plan: tautwork.Plan, tmp_path: Path) -> None:
     figure = plan.plot()
     assert [len(axes.lines) for axes in figure.axes] == [4, 4]

@@ -12,6 +12,18 @@ export * as swing from "./types/swing.js";
 /** The plan of a rig document, TOML or JSON. Throws a DocumentError with every mistake. */
 export function plan(text: string): import("./types/rig.js").Plan;
 
+/**
+ * The loss table of a rig document: every component that can fail, in three ways. `progress` hears of each case
+ * and may return false to stop, which throws a ModelError.
+ */
+export function loss_table(
+  text: string,
+  options?: {
+    pairs?: boolean;
+    progress?: (done: number, total: number, component: string) => unknown;
+  },
+): import("./types/rig.js").LossTable;
+
 /** The number of a quantity in another unit of its kind. */
 export function convert(quantity: QuantityLike | RatioLike, unit: string): number;
 /** The text of a quantity: exact as it stands, or in a unit with a number of decimals (2). */

@@ -142,7 +142,7 @@ export const pulley = model("pulley", [
   "wrap_to_hold",
 ]);
 
-export const rig = model("rig", ["plan_text", "report_text", "schema"]);
+export const rig = model("rig", ["loss_table_text", "plan_text", "report_text", "schema"]);
 
 export const swing = model("swing", [
   "apart_in_flight",
@@ -165,6 +165,9 @@ export const swing = model("swing", [
 
 /** The plan of a rig document, TOML or JSON. */
 export const plan = (text) => rig.plan_text({ text });
+/** The loss table of a rig document; `progress(done, total, component)` may return false to stop. */
+export const loss_table = (text, { pairs = false, progress } = {}) =>
+  raised(() => native.loss_table(text, pairs, progress));
 
 export const convert = (quantity, unit) => raised(() => native.convert(quantity, unit));
 export const format = (quantity, unit, decimals) =>

@@ -5,7 +5,7 @@
 mod input;
 mod output;
 
-use js_sys::{Array, Object};
+use js_sys::{Array, Function, Object};
 use tautwork_calls::{Amount, Failure};
 use wasm_bindgen::prelude::*;
 
@@ -16,6 +16,32 @@ use wasm_bindgen::prelude::*;
 #[wasm_bindgen]
 pub fn call(name: &str, arguments: &JsValue) -> Result<JsValue, JsValue> {
     let answer = input::json(arguments).and_then(|given| tautwork_calls::run(name, given));
+    answer.map(|value| output::js(&value)).map_err(|failure| output::failure(&failure))
+}
+
+/// The loss table of a document. `progress` is called with the number of cases done, of all cases, and the
+/// component; `false` stops the table, and what it throws is thrown.
+///
+/// # Errors
+/// As [`call`].
+#[wasm_bindgen]
+#[expect(clippy::needless_pass_by_value, reason = "arguments come by value from JavaScript")]
+pub fn loss_table(text: &str, pairs: bool, progress: Option<Function>) -> Result<JsValue, JsValue> {
+    let mut thrown = None;
+    let answer = tautwork_calls::loss_table(text, pairs, &mut |case| {
+        let Some(progress) = &progress else { return true };
+        let [done, total] = [case.done, case.total].map(|n| JsValue::from(n as f64));
+        match progress.call3(&JsValue::NULL, &done, &total, &case.component.into()) {
+            Ok(said) => said != JsValue::FALSE,
+            Err(error) => {
+                thrown = Some(error);
+                false
+            }
+        }
+    });
+    if let Some(error) = thrown {
+        return Err(error);
+    }
     answer.map(|value| output::js(&value)).map_err(|failure| output::failure(&failure))
 }
 

@@ -91,3 +91,19 @@ test("a bad argument is an error of the library", () => {
     assert.throws(() => fall.impact_force(input), tautwork.TautworkError);
   }
 });
+
+test("the loss table tells how far it is and may be stopped", () => {
+  const { cases } = JSON.parse(read("../../../tests/conformance/rig.losses.json"));
+  const { text } = cases[0].input;
+  const heard = [];
+  const table = tautwork.loss_table(text, { progress: (done, total) => heard.push([done, total]) });
+  const total = 3 * table.single.length;
+  assert.deepEqual(heard, Array.from({ length: total }, (_, i) => [i + 1, total]));
+  assert.equal(table.pairs.length, 0);
+  const stop = { progress: (done) => done < 2 };
+  assert.throws(() => tautwork.loss_table(text, stop), { name: "ModelError", done: 2 });
+  const broken = () => {
+    throw new RangeError("enough");
+  };
+  assert.throws(() => tautwork.loss_table(text, { progress: broken }), RangeError);
+});

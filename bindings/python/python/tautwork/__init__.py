@@ -19,7 +19,7 @@ from .errors import (
     UnitError,
 )
 from .result import Result
-from .rig import Plan, plan
+from .rig import Plan, loss_table, plan
 
 __all__ = [
     "DocumentError",
@@ -34,6 +34,7 @@ __all__ = [
     "anchor",
     "fall",
     "line",
+    "loss_table",
     "material",
     "pictures",
     "plan",

@@ -1,9 +1,10 @@
+from collections.abc import Callable
 from typing import Any, final
 
 import numpy as np
 import numpy.typing as npt
 
-__all__ = ["Quantity", "call", "calls", "solve_elastic_batch"]
+__all__ = ["Quantity", "call", "calls", "loss_table", "solve_elastic_batch"]
 
 @final
 class Quantity:
@@ -29,6 +30,9 @@ class Quantity:
 
 def call(name: str, arguments: object) -> Any: ...
 def calls() -> dict[str, list[str] | None]: ...
+def loss_table(
+    text: str, pairs: bool, progress: Callable[[int, int, str], object] | None = None
+) -> Any: ...
 def solve_elastic_batch(
     span_m: npt.NDArray[np.float64],
     rise_m: npt.NDArray[np.float64],

@@ -9,12 +9,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from ._native import call
+from ._native import loss_table as _loss_table
 from .result import Result
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
     from matplotlib.figure import Figure
 
-__all__ = ["plan_text", "report_text", "schema"]
+__all__ = ["loss_table_text", "plan_text", "report_text", "schema"]
 
 
 class Table:
@@ -133,6 +136,22 @@ def report_text(
     return call("rig.report_text", {"plan": shown, "format": format})
 
 
+def loss_table_text(*, text: str, options: Mapping[str, Any] | None = None) -> Result:
+    """The loss table of a rig document: every component that can fail, in three ways.
+
+    Each is absent before the jump (`absent_before`), lost at rest (`lost_at_rest`) and lost at the instant at
+    which it carries most (`lost_at_worst_instant`). `options` may be `{"pairs": True}`. `loss_table` also tells
+    how far it is.
+
+    >>> try:
+    ...     loss_table_text(text='name = "empty"')
+    ... except Exception as error:
+    ...     print(type(error).__name__)
+    DocumentError
+    """
+    return call("rig.loss_table_text", {"text": text, "options": options or {}})
+
+
 def schema() -> str:
     """JSON Schema of a rig document.
 
@@ -147,7 +166,25 @@ def plan(document: str | os.PathLike[str]) -> Plan:
 
     A path object, or a text of one line that does not start with `{`, is a path.
     """
+    return plan_text(text=_text(document))
+
+
+def loss_table(
+    document: str | os.PathLike[str],
+    *,
+    pairs: bool = False,
+    progress: Callable[[int, int, str], object] | None = None,
+) -> Result:
+    """The loss table of a rig document given as its text or as the path of a file; see `loss_table_text`.
+
+    `progress` is called with the number of cases done, of all cases, and the component; when it returns
+    `False`, or raises, the table is stopped, which raises `ModelError`, or what it raised.
+    """
+    return _loss_table(_text(document), pairs, progress)
+
+
+def _text(document: str | os.PathLike[str]) -> str:
     if isinstance(document, str) and ("\n" in document or document.lstrip().startswith("{")):
-        return plan_text(text=document)
-    return plan_text(text=Path(document).read_text(encoding="utf-8"))
+        return document
+    return Path(document).read_text(encoding="utf-8")
 

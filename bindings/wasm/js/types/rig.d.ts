@@ -159,6 +159,53 @@ export interface RescuePlan {
   } | null;
 }
 
+export type LossOutcome =
+  | "carries_nothing"
+  | "held"
+  | "short"
+  | "breaks"
+  | "hits"
+  | "falls"
+  | "no_answer";
+
+/** One loss in one of the three ways. */
+export interface LossResult {
+  state: string;
+  carries: Quantity | null;
+  takes_load: { component: string; before: Quantity; peak: Quantity } | null;
+  /** Drop of the ring, travel of the master point or of the head of the frame. */
+  extension: Quantity | null;
+  body_lower: Quantity | null;
+  body_force: Quantity | null;
+  factor: Quantity | null;
+  weakest: string | null;
+  clearance: Quantity | null;
+  wall: string | null;
+  outcome: LossOutcome;
+  verdict: string;
+  notes: string[];
+}
+
+/** What the loss of a part, or of several components in series, does. */
+export interface Loss {
+  parts: string[];
+  gone: string;
+  absent_before: LossResult;
+  lost_at_rest: LossResult;
+  lost_at_worst_instant: LossResult;
+}
+
+export interface LossTable {
+  verdict: string;
+  required: Quantity;
+  /** Every component, with the number of its entry in `single`. */
+  components: { name: string; at: string; kind: string; loss: number }[];
+  single: Loss[];
+  pairs: Loss[];
+  motions: number;
+  notes: string[];
+}
+
 export interface Plan {
   /** Version of the form of this result. */
   version: number;
@@ -185,22 +232,7 @@ export interface Plan {
   waves: WavePlan | null;
   bag: Outlook | null;
   line_mass: { fraction: Quantity; body_force: Quantity; lowest: Quantity }[];
-  losses: {
-    part: string;
-    jump: {
-      body_force: Quantity;
-      line: string;
-      line_tension: Quantity;
-      factor: Quantity;
-      weakest: string;
-      lowest: Quantity;
-      clearance: Quantity | null;
-      wall: string | null;
-      contact: string | null;
-    } | null;
-    verdict: string;
-    falls_short: boolean;
-  }[];
+  losses: LossTable;
   cut: {
     rope: string;
     tie_in_to_tie_in: Quantity;
@@ -250,6 +282,9 @@ export type Report = Pick<Plan, "rig" | "note" | "verdict" | "cautions" | "table
 
 /** The report of a plan. HTML is one file that runs no scripts; names never become markup. */
 export function report_text(input: { plan: Report; format: "text" | "markdown" | "html" }): string;
+
+/** The loss table of a rig document; `loss_table` also tells how far it is. */
+export function loss_table_text(input: { text: string; options: { pairs?: boolean } }): LossTable;
 
 /** JSON Schema of a rig document. */
 export function schema(): string;

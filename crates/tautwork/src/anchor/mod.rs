@@ -31,7 +31,9 @@ pub use frame::{
     PoleMaterial, PoleSection, StandsAfter, WindowNote, WindowSide, buckling, frame_forces,
     frame_lift, frame_window, lose_guy,
 };
+pub(crate) use frame::{frame_without, lose_members};
 pub use legs::{Anchor, Equilibrium, Leg, LegAtRest, equilibrium};
+pub(crate) use loss::lose_legs;
 pub use loss::{LegLoss, LegPeak, lose_leg};
 pub use system::{
     AnchorSystem, BreakEvent, ConeLeg, ConeMap, FixedPoint, FixedState, Junction, JunctionState,

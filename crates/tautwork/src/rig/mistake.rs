@@ -39,6 +39,14 @@ pub enum RigError {
         /// What the model said.
         reason: String,
     },
+    /// The caller had enough before the end.
+    #[error("stopped after {done} of {total} cases")]
+    Stopped {
+        /// Cases that were done.
+        done: usize,
+        /// All cases.
+        total: usize,
+    },
 }
 
 impl RigError {
@@ -46,7 +54,7 @@ impl RigError {
     pub fn mistakes(&self) -> &[Mistake] {
         match self {
             Self::Document(mistakes) => mistakes,
-            Self::Unsolved { .. } => &[],
+            Self::Unsolved { .. } | Self::Stopped { .. } => &[],
         }
     }
 

@@ -42,6 +42,10 @@ pub(super) fn validate(rig: &Rig, reader: &mut Reader) {
     let places = gear_places(rig);
     for (i, gear) in rig.gear.iter().enumerate() {
         reference(reader, &format!("gear[{i}].at"), &gear.at, &places);
+        if gear.end.is_some() && rig.line.iter().all(|line| line.name != gear.at) {
+            reader
+                .mistake_at(&format!("gear[{i}].end"), "only gear at a line is at one of its ends");
+        }
     }
 }
 

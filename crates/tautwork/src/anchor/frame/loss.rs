@@ -104,26 +104,49 @@ pub struct MemberPeak {
 /// # Ok::<(), tautwork::anchor::AnchorError>(())
 /// ```
 pub fn lose_guy(frame: &Frame, guy: &str) -> Result<GuyLoss, AnchorError> {
+    if frame.guys.iter().all(|g| g.name != guy) {
+        // An error of the frame itself comes first.
+        Checked::of(frame)?;
+        return Err(AnchorError::Unknown { what: "guy", name: guy.to_owned() });
+    }
+    lose_members(frame, &[guy])
+}
+
+/// [`lose_guy`] with legs or guys that go at one instant. The weight of a leg goes with it; a frame without legs
+/// falls.
+pub(crate) fn lose_members(frame: &Frame, lost: &[&str]) -> Result<GuyLoss, AnchorError> {
     let checked = Checked::of(frame)?;
-    let lost = frame.guys.iter().position(|g| g.name == guy);
-    let unknown = || AnchorError::Unknown { what: "guy", name: guy.to_owned() };
-    let lost = lost.ok_or_else(unknown)?;
     let Outcome::Stands(old) = checked.under(&checked.load_n)? else {
         return Err(AnchorError::CannotStand);
     };
     let before = described(frame, &checked, &old)?;
-    let mut frame = frame.clone();
-    frame.guys.remove(lost);
+    let stays: Vec<bool> = frame.members().map(|name| !lost.contains(&name.as_str())).collect();
+    let frame = frame_without(frame, lost);
+    if frame.legs.is_empty() {
+        let after = AfterLoss::Falls(AnchorError::finite_triple("force", &checked.load_n)?);
+        return Ok(GuyLoss { before, after });
+    }
     let left = Checked::of(&frame)?;
     let after = match left.under(&left.load_n)? {
         Outcome::Falls(force) => AfterLoss::Falls(AnchorError::finite_triple("force", &force)?),
         Outcome::Stands(new) => {
             let mut old = old;
-            old.force_n.remove(frame.legs.len() + lost);
+            let mut stay = stays.iter();
+            old.force_n.retain(|_| stay.next() == Some(&true));
             AfterLoss::Stands(Box::new(stands_after(&frame, &left, &old, &new)?))
         }
     };
     Ok(GuyLoss { before, after })
+}
+
+/// A frame without some members. A hobble goes with a leg that it ties.
+pub(crate) fn frame_without(frame: &Frame, lost: &[&str]) -> Frame {
+    let stays = |name: &String| !lost.contains(&name.as_str());
+    let mut left = frame.clone();
+    left.legs.retain(|leg| stays(&leg.name));
+    left.guys.retain(|guy| stays(&guy.name));
+    left.hobble = left.hobble.filter(|hobble| hobble.round.iter().all(stays));
+    left
 }
 
 /// From the rest with the guy to the one without; `old` holds the forces of the members that are left.

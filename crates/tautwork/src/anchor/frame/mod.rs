@@ -20,6 +20,7 @@ pub use hobble::{Hobble, HobbleForces, HobbleRange};
 pub use input::{Frame, FrameGuy, FrameLeg, HeadPulley, HeadRope};
 pub use lift::{FrameLift, LiftPlace, LiftStep, MemberWorst, frame_lift};
 pub use loss::{AfterLoss, GuyLoss, MemberPeak, StandsAfter, lose_guy};
+pub(crate) use loss::{frame_without, lose_members};
 pub use pole::{FactorRange, Pole, PoleFigures, PoleMaterial, PoleSection};
 pub use window::{FrameWindow, WindowNote, WindowSide, frame_window};
 

@@ -122,6 +122,8 @@ table! {
         name: String,
         /// Where it takes load: "ring", "jumper", or the name of an anchor, a line or a jump rope.
         at: String,
+        /// End of the line at which it is; where the line meets the ring unless given.
+        end: Option<End>,
         /// Strength in the direction of load.
         strength: Force => Positive,
         /// Reductions of that strength.

@@ -56,7 +56,8 @@ pub(super) fn anchors(
     .collect()
 }
 
-fn halves(span: &Span<'_>) -> [HalfLine; 2] {
+/// Both halves of a line as the ring feels them.
+pub(super) fn halves(span: &Span<'_>) -> [HalfLine; 2] {
     let half = |anchor: [Length; 3], length: Length| HalfLine {
         anchor_m: anchor.map(Quantity::si),
         rest_m: length.si(),
@@ -106,11 +107,15 @@ fn plan(
         .iter()
         .map(|leg| LegPlan { name: leg.name.clone(), tension: leg.tension, share: leg.share })
         .collect();
-    // What moves with the master point: a third of the lines that end here, as for the ring.
-    let ends = spans.iter().filter(|s| s.entry.from == anchor.name || s.entry.to == anchor.name);
-    let mass = Mass::from_si(ends.map(Span::mass_kg).sum::<f64>() / 3.0);
+    let mass = moving_mass(spans, &anchor.name);
     plan.lost = anchor.leg.iter().map(|leg| loss(&model, &leg.name, mass)).collect();
     Ok(plan)
+}
+
+/// What moves with a master point: a third of the lines that end there, as for the ring.
+pub(super) fn moving_mass(spans: &[Span<'_>], anchor: &str) -> Mass {
+    let ends = spans.iter().filter(|s| s.entry.from == anchor || s.entry.to == anchor);
+    Mass::from_si(ends.map(Span::mass_kg).sum::<f64>() / 3.0)
 }
 
 fn loss(model: &Anchor, leg: &str, mass: Mass) -> LegLossPlan {
@@ -143,7 +148,8 @@ fn loss(model: &Anchor, leg: &str, mass: Mass) -> LegLossPlan {
     plan
 }
 
-fn legs(rig: &Rig, anchor: &AnchorEntry) -> Result<Vec<Leg>, RigError> {
+/// Legs of an anchor as the model takes them.
+pub(super) fn legs(rig: &Rig, anchor: &AnchorEntry) -> Result<Vec<Leg>, RigError> {
     let mut legs = Vec::new();
     for leg in &anchor.leg {
         let distance = Length::from_si(distance_m(&leg.fixing, &anchor.position));

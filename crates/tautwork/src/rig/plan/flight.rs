@@ -5,8 +5,8 @@ use super::lines::Span;
 use crate::quantity::{Length, Quantity, Ratio, Time};
 use crate::rig::{BodyEntry, MeshEntry, Rig, RigError, TerrainEntry, UpWord};
 use crate::swing::{
-    Fold, Follow, FullFlight, Jump, Jumps, Line, Mesh, MeshFile, Outlook, Place, Placing, Run,
-    TerrainError, TerrainMesh, Up, Wall, fly_full,
+    Flight, Fold, Follow, FullFlight, Jump, Jumps, Line, Mesh, MeshFile, Outlook, Place, Placing,
+    Run, SwingError, TerrainError, TerrainMesh, Up, Wall, fly_full,
 };
 
 /// The rig of the document, its lines tabled once for all of its jumps.
@@ -30,25 +30,17 @@ impl<'a> Site<'a> {
         Ok(Self { rig, spans, defaults, walls: terrain(rig)?, jumps })
     }
 
-    /// Runs the jump of a body with parts left out, stiff and soft.
-    ///
-    /// A part is a line or a jump rope by its name.
-    pub fn fly(
-        &self,
-        body: &BodyEntry,
-        absent: Option<&str>,
-        change: Change,
-    ) -> Result<Outlook, RigError> {
-        let what = match absent {
-            Some(part) => format!("the jump without {part}"),
-            None => "the jump".to_owned(),
-        };
-        let jump = self.jump(body, absent, change)?;
-        self.jumps.outlook(&jump).map_err(|e| RigError::unsolved(&what, &e))
+    /// Runs the jump of a body, stiff and soft.
+    pub fn fly(&self, body: &BodyEntry, change: Change) -> Result<Outlook, RigError> {
+        let jump = self.jump(body, change)?;
+        self.jumps.outlook(&jump).map_err(|e| RigError::unsolved("the jump", &e))
     }
-}
 
-impl Site<'_> {
+    /// Follows one run of a jump that is like [`Self::jump`].
+    pub fn run(&self, jump: &Jump) -> Result<Flight, SwingError> {
+        self.jumps.fly(jump)
+    }
+
     /// Flies the jump of a body in the full model.
     pub fn fly_full(
         &self,
@@ -56,7 +48,7 @@ impl Site<'_> {
         run: Run,
         horizon: Time,
     ) -> Result<FullFlight, RigError> {
-        let jump = self.jump(body, None, Change::default())?;
+        let jump = self.jump(body, Change::default())?;
         let follow = Follow { horizon, ..jump.follow };
         // The full model knows the body as a ball only; a note of the plan says so.
         let jump = Jump { run, follow, body_length: None, ..jump };
@@ -82,21 +74,15 @@ pub(super) const WHAT_IF_S: f64 = 60.0;
 const WHAT_IF_TOLERANCE: f64 = 1e-6;
 
 impl Site<'_> {
-    fn jump(
-        &self,
-        body: &BodyEntry,
-        absent: Option<&str>,
-        change: Change,
-    ) -> Result<Jump, RigError> {
+    /// The jump of a body.
+    pub fn jump(&self, body: &BodyEntry, change: Change) -> Result<Jump, RigError> {
         let (rig, defaults) = (self.rig, self.defaults);
-        let present = |name: &str| absent != Some(name);
         let mut ropes = Vec::new();
-        for rope in rig.jump.rope.iter().filter(|r| present(&r.name)) {
+        for rope in &rig.jump.rope {
             let mut rope = jump_rope(rig, rope)?;
             rope.rest_length = Length::from_si(rope.rest_length.si() + change.rope_longer_m);
             ropes.push(rope);
         }
-        let lines = self.spans.iter().filter(|s| present(&s.entry.name)).map(line);
         let fraction =
             change.line_mass_fraction.map_or(defaults.line_mass_fraction, Ratio::from_si);
         Ok(Jump {
@@ -107,7 +93,7 @@ impl Site<'_> {
             exit_speed_y: rig.jump.velocity[1],
             exit_speed_z: rig.jump.velocity[2],
             ropes,
-            lines: lines.collect(),
+            lines: self.spans.iter().map(line).collect(),
             stops: vec![],
             ring_mass: rig.ring.mass,
             fixed_ring: None,

@@ -10,7 +10,7 @@ use crate::quantity::{AxialRigidity, Force, Quantity, Ratio, show};
 use crate::rig::{FrameEntry, HaulEntry, HobbleEntry, MaterialEntry, MemberEntry, PoleEntry};
 
 /// The rope at the head.
-const HAUL: &str = "haul rope\n";
+pub(super) const HAUL: &str = "haul rope\n";
 
 /// Greatest force of each member of the frame over the way. `behind` is the tension behind the pulley over
 /// the pull. A frame that falls over is a result, not the end of the plan.
@@ -33,7 +33,8 @@ pub(super) fn frame_plan(
     }
 }
 
-fn model(entry: &FrameEntry, haul: &HaulEntry, behind: f64) -> Frame {
+/// The frame as the model takes it, with `behind` the tension behind the pulley over the pull.
+pub(super) fn model(entry: &FrameEntry, haul: &HaulEntry, behind: f64) -> Frame {
     let rigid = |m: &MemberEntry| m.axial_rigidity.unwrap_or(AxialRigidity::from_si(1e7));
     let leg = |m: &MemberEntry| FrameLeg {
         mass: m.mass,
@@ -80,6 +81,14 @@ fn pole(entry: &PoleEntry) -> Pole {
     Pole { section, material, effective_length_factor: None }
 }
 
+/// Compression at which a leg buckles, if its pole is given.
+pub(super) fn buckles_at(frame: &Frame, leg: &FrameLeg) -> Option<Force> {
+    let length_m = size(&[0, 1, 2].map(|i| leg.foot[i] - frame.head[i]));
+    let capacity = leg.pole.as_ref().map(|p| buckling(p, Quantity::from_si(length_m)));
+    // A pole without a figure has been refused by the lift.
+    capacity.and_then(Result::ok).map(|found| found.capacity_low)
+}
+
 fn planned(frame: &Frame, lift: &FrameLift, way: &[HaulStep]) -> FramePlan {
     let standing = lift.steps.iter().filter(|s| s.forces.is_some());
     let heaviest = standing.max_by(|a, b| size(&a.load).total_cmp(&size(&b.load)));
@@ -94,12 +103,8 @@ fn planned(frame: &Frame, lift: &FrameLift, way: &[HaulStep]) -> FramePlan {
         friction_needed: worst.friction_needed,
         buckles_at: capacity,
     };
-    let legs = frame.legs.iter().zip(&lift.legs).map(|(leg, worst)| {
-        let length_m = size(&[0, 1, 2].map(|i| leg.foot[i] - frame.head[i]));
-        let capacity = leg.pole.as_ref().map(|p| buckling(p, Quantity::from_si(length_m)));
-        // A pole without a figure has been refused by the lift.
-        member("leg", worst, capacity.and_then(Result::ok).map(|found| found.capacity_low))
-    });
+    let legs = frame.legs.iter().zip(&lift.legs);
+    let legs = legs.map(|(leg, worst)| member("leg", worst, buckles_at(frame, leg)));
     let guys = lift.guys.iter().map(|worst| member("guy", worst, None));
     FramePlan {
         load: heaviest.map_or([Force::from_si(0.0); 3], |s| s.load),

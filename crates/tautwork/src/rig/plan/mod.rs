@@ -24,12 +24,14 @@ mod waves;
 
 pub use check::{AppliedFactor, Checks, ClearanceCheck, ForceCheck, OtherCheck, StrengthCheck};
 pub use gear::Assumption;
+pub use losses::{loss_table, loss_table_text};
 pub use picture::Pictures;
 pub use report::{Report, ReportFormat, report_text};
 pub use result::*;
 pub use table::{ModelPage, Table};
 
 use std::collections::BTreeSet;
+use std::ops::ControlFlow;
 
 use self::anchors::Moment;
 use self::flight::{Change, Site};
@@ -79,16 +81,18 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let ring = all_on.map_or(rig.jump.exit, |s| s.ring);
     let waiting = hang::waiting(rig, &spans, ring)?;
     let site = Site::new(rig, &spans, &defaults)?;
-    let jump = site.fly(&rig.jumper, None, Change::default())?;
+    let jump = site.fly(&rig.jumper, Change::default())?;
     let waves = waves::waves(&site, &jump);
-    let bag = rig.bag.as_ref().map(|bag| site.fly(bag, None, Change::default())).transpose()?;
+    let bag = rig.bag.as_ref().map(|bag| site.fly(bag, Change::default())).transpose()?;
     let line_mass = line_mass(&site)?;
-    let losses = losses::losses(&site)?;
     let rope_sensitivity = sensitivity(&site)?;
     let anchors = anchors::anchors(rig, &spans, &moments(&states, &person, &jump), waves.as_ref())?;
     let rest = resting(&jump, ring);
     let haul = haul::haul(rig, &spans, rest.0, rest.1)?;
     let rescue = rescue::rescue(rig, &spans, rest.0, rest.1)?;
+    let losses = losses::table(&site, haul.as_ref(), LossOptions::default(), &mut |_| {
+        ControlFlow::Continue(())
+    })?;
     let loads = Loads {
         states: &states,
         person: &person,
@@ -120,7 +124,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         note: rig.note.clone(),
         cautions: CAUTIONS.iter().map(|&c| c.to_owned()).collect(),
         lines: spans.iter().map(Span::plan).collect(),
-        notes: notes(rig, &jump, waves.as_ref(), bag.as_ref()),
+        notes: notes(rig, &jump, waves.as_ref(), bag.as_ref(), &losses),
         assumptions: assumptions(defaults, &jump),
         inputs: inputs(rig),
         states,
@@ -159,6 +163,12 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
 /// ```
 pub fn plan_text(text: &str) -> Result<Plan, RigError> {
     plan(&super::parse(text)?)
+}
+
+/// Where the ring stands with every line on it.
+fn all_on_ring(rig: &Rig, spans: &[Span<'_>]) -> Result<[Length; 3], RigError> {
+    let states = states::states(rig, &states::sets(rig, spans), 0.0)?;
+    Ok(states.iter().max_by_key(|s| s.lines.len()).map_or(rig.jump.exit, |s| s.ring))
 }
 
 /// Where ring and jumper come to rest, in space: where the search for the haul starts. Without a place
@@ -201,7 +211,7 @@ fn line_mass(site: &Site<'_>) -> Result<Vec<LineMassStep>, RigError> {
     for fraction in [0.0, site.defaults.line_mass_fraction.si(), 0.5] {
         let change =
             Change { line_mass_fraction: Some(fraction), what_if: true, ..Change::default() };
-        let jump = site.fly(&site.rig.jumper, None, change)?;
+        let jump = site.fly(&site.rig.jumper, change)?;
         steps.push(LineMassStep {
             fraction: Ratio::from_si(fraction),
             body_force: jump.body_force.extreme.value,
@@ -218,7 +228,7 @@ const ROPE_STEP_M: f64 = 0.5;
 fn sensitivity(site: &Site<'_>) -> Result<Vec<Sensitivity>, RigError> {
     let with = |by: f64| {
         let change = Change { rope_longer_m: by, what_if: true, ..Change::default() };
-        site.fly(&site.rig.jumper, None, change)
+        site.fly(&site.rig.jumper, change)
     };
     let (short, long) = (with(-ROPE_STEP_M)?, with(ROPE_STEP_M)?);
     let rate = |what: String, a: Length, b: Length| Sensitivity {
@@ -287,6 +297,7 @@ fn notes(
     jump: &Outlook,
     waves: Option<&WavePlan>,
     bag: Option<&Outlook>,
+    losses: &LossTable,
 ) -> Vec<String> {
     let mut notes = Vec::new();
     for (who, outlook) in [("jumper", Some(jump)), ("bag", bag)] {
@@ -330,6 +341,7 @@ fn notes(
     let with_waves = waves.into_iter().flat_map(|waves| &waves.notes);
     notes.extend(with_waves.map(|note| format!("jumper, full model, {note}")));
     notes.push(fold(&jump.stiff));
+    notes.extend(losses.notes.iter().map(|note| format!("losses: {note}")));
     if rig.jump.response == super::Response::StiffAndSoft {
         notes.push(
             "The jump ropes are a stiff and a soft linear rope: forces are those of the stiff one, \

@@ -1,21 +1,23 @@
 //! What every component carries at most, and what it is rated for.
 
 use super::check::{
-    Checks, Ledger, OtherCheck, Rated, StrengthCheck, clearance_check, factors_at, force_check,
+    Checks, Demand, Ledger, OtherCheck, Rated, StrengthCheck, clearance_check, factors_at,
+    force_check,
 };
 use super::gear::Defaults;
 use super::lines::Span;
-use super::losses::contact;
 use super::picture::name_of;
 use super::result::{AnchorPlan, HaulPlan, RescuePlan, StatePlan, Waiting, WavePlan};
 use crate::quantity::{Force, Length, Quantity, Ratio, show};
-use crate::rig::{Place, Rig, RigError};
-use crate::swing::{Limit, Outlook, WallLimit};
+use crate::rig::{End, GearEntry, Place, Rig, RigError};
+use crate::swing::{Flight, Happening, Limit, Outlook};
 
 const NEAR: &str = "near end";
 const FAR: &str = "far end";
-const AT_RING: &str = "at the ring";
-const AT_JUMPER: &str = "at the jumper";
+/// Both ends of a line.
+pub(super) const END: [&str; 2] = [NEAR, FAR];
+pub(super) const AT_RING: &str = "at the ring";
+pub(super) const AT_JUMPER: &str = "at the jumper";
 
 /// Everything that loads the rig as planned.
 pub(super) struct Loads<'a> {
@@ -123,6 +125,25 @@ pub(super) fn rated<'a>(rig: &'a Rig, spans: &'a [Span<'a>]) -> Result<Vec<Rated
     Ok(list)
 }
 
+/// A piece of gear.
+pub(super) fn rated_gear(gear: &GearEntry) -> Rated<'_> {
+    Rated {
+        component: &gear.name,
+        place: &gear.at,
+        strength: gear.strength,
+        factors: gear.factor.iter().collect(),
+    }
+}
+
+/// Greatest force on a piece of gear: where it is, or at the end of the line at which it is.
+pub(super) fn gear_demand(ledger: &Ledger, gear: &GearEntry) -> Demand {
+    match gear.end {
+        Some(End::Near) => ledger.get(&gear.at, NEAR),
+        Some(End::Far) => ledger.get(&gear.at, FAR),
+        None => ledger.greatest(&gear.at),
+    }
+}
+
 /// All checks of the rig as planned.
 pub(super) fn checks(
     rig: &Rig,
@@ -153,13 +174,7 @@ pub(super) fn checks(
         haul_checks(rig, haul, required, &mut ledger, &mut checks.strength)?;
     }
     for gear in &rig.gear {
-        let demand = ledger.greatest(&gear.at);
-        let rated = Rated {
-            component: &gear.name,
-            place: &gear.at,
-            strength: gear.strength,
-            factors: gear.factor.iter().collect(),
-        };
+        let (rated, demand) = (rated_gear(gear), gear_demand(&ledger, gear));
         checks.strength.push(rated.against(&demand, required)?);
     }
     let (mut body, mut from) = (&loads.jump.body_force, "jump");
@@ -311,17 +326,12 @@ pub(super) fn required_clearance(rig: &Rig, wall: &str) -> Length {
     own.unwrap_or(rig.requirements.clearance)
 }
 
-/// The wall with the least clearance beyond its requirement, the survey error taken off.
-pub(super) fn tightest<'a>(
-    rig: &Rig,
-    defaults: &Defaults,
-    jump: &'a Outlook,
-) -> Option<(&'a WallLimit, f64)> {
-    let spare = |limit: &&WallLimit| {
-        limit.least.extreme.value.si()
-            - defaults.survey_error.si()
-            - required_clearance(rig, &limit.wall).si()
-    };
-    let tightest = jump.clearances.iter().min_by(|a, b| spare(a).total_cmp(&spare(b)))?;
-    Some((tightest, spare(&tightest)))
+/// Words for a contact, if a run ended in one.
+fn contact(flight: &Flight) -> Option<String> {
+    flight.events.iter().find_map(|event| match &event.what {
+        Happening::Contact { wall, speed } => {
+            Some(format!("hits the {wall} at {}", show(*speed, "m/s", 0)))
+        }
+        _ => None,
+    })
 }

@@ -105,8 +105,25 @@ static SOURCES: &[(&str, Source)] = &[
         Source {
             part: CHECKS,
             tick: false,
-            models: models![swing::outlook in "swing", material::derated in "material"],
-            inputs: JUMP_KEYS,
+            models: models![
+                rig::loss_table in "rig/plan/losses", swing::outlook in "swing",
+                anchor::lose_leg in "anchor", anchor::lose_guy in "anchor/frame",
+                pulley::haul_fails in "pulley/way", material::derated in "material",
+            ],
+            inputs: &[
+                "jump",
+                "jumper",
+                "ring",
+                "line",
+                "anchor",
+                "cordage",
+                "terrain",
+                "air",
+                "gear",
+                "haul",
+                "frame",
+                "requirements",
+            ],
         },
     ),
     (

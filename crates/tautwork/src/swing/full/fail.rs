@@ -19,7 +19,8 @@ pub(super) fn faults(
         let key = format!("faults[{i}]");
         let index = fault.part.index(jump, &key)?;
         if fault.when == When::BeforeExit {
-            let problem = "the full model has no parts that are missing before the jump: leave them out";
+            let problem =
+                "the full model has no parts that are missing before the jump: leave them out";
             return Err(SwingError::contradiction(&format!("{key}.when"), problem));
         }
         let at_s = if let When::Time { at } = fault.when {

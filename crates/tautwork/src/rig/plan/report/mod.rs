@@ -148,19 +148,15 @@ impl Plan {
         for c in self.checks.other.iter().filter(|c| c.falls_short) {
             short.push(format!("{}: {}", c.what, c.answer));
         }
-        let losses = self.losses.iter().filter(|l| l.falls_short).count();
-        let absent = format!(
-            "With one part absent before the jump, {losses} of {} cases fall short.",
-            self.losses.len()
-        );
+        let losses = &self.losses.verdict;
         if short.is_empty() {
-            return format!("Every check meets the rigger's limits. {absent}");
+            return format!("Every check meets the rigger's limits. {losses}");
         }
         let count = if short.len() == 1 {
             "1 check falls".to_owned()
         } else {
             format!("{} checks fall", short.len())
         };
-        format!("{count} short of the rigger's limits:\n  - {}\n{absent}", short.join("\n  - "))
+        format!("{count} short of the rigger's limits:\n  - {}\n{losses}", short.join("\n  - "))
     }
 }

@@ -65,8 +65,8 @@ pub struct Plan {
     pub bag: Option<Outlook>,
     /// Spread of the jump over the part of the lines' mass that moves with the ring.
     pub line_mass: Vec<LineMassStep>,
-    /// The jump with one part absent before it.
-    pub losses: Vec<LossPlan>,
+    /// Every component that can fail, one at a time, in three ways.
+    pub losses: LossTable,
     /// Rope to cut.
     pub cut: Vec<CutPlan>,
     /// What longer jump ropes change.

@@ -1,36 +1,59 @@
-//! The jump with one part absent.
+//! What the loss of each part does.
 
 use super::{factor, kn, m};
-use crate::rig::plan::result::{LossJump, Plan};
+use crate::quantity::Ratio;
+use crate::rig::plan::result::{Loss, LossResult, LossTable};
 use crate::rig::plan::table::Table;
 
-pub(super) fn losses(plan: &Plan) -> Table {
-    let head = [
-        "absent before the jump",
-        "on the body",
-        "worst line",
-        "least factor",
-        "lowest z",
-        "clearance left",
-        "verdict",
-    ];
-    let mut table = Table::new("losses", "The same jump with one part absent before it", &head)
-        .remark("A part lost at rest or in the catch is another case, and may be worse.");
-    for loss in &plan.losses {
-        let j = loss.jump.as_ref();
-        let text = |f: &dyn Fn(&LossJump) -> String| j.map_or("–".to_owned(), f);
-        table.row([
-            loss.part.clone(),
-            text(&|j| kn(j.body_force)),
-            text(&|j| format!("{} {}", j.line, kn(j.line_tension))),
-            text(&|j| format!("{} ({})", factor(j.factor), j.weakest)),
-            text(&|j| m(j.lowest)),
-            text(&|j| match (&j.clearance, &j.wall) {
-                (Some(c), Some(w)) => format!("{} ({w})", m(*c)),
-                _ => "–".to_owned(),
-            }),
-            loss.verdict.clone(),
-        ]);
+impl LossTable {
+    /// The table for people: a row for each component, or components in series, and each way of losing it.
+    #[must_use]
+    pub fn table(&self) -> Table {
+        let head = [
+            "part",
+            "when",
+            "takes the load",
+            "drop",
+            "peak",
+            "factor of required",
+            "clearance left",
+            "verdict",
+        ];
+        let remark = format!(
+            "{} Drop is of the body at its lowest, of the master point for a leg, of the head for a frame. Peak is \
+             that of what takes the load. Clearance is from the surface of the body, the survey error taken off.",
+            self.verdict
+        );
+        let mut table = Table::new("losses", "One part lost", &head).remark(remark);
+        for loss in self.single.iter().chain(&self.pairs) {
+            for (when, result) in loss.results() {
+                table.row(row(loss, when, result, self.required));
+            }
+        }
+        table
     }
-    table
+}
+
+fn row(loss: &Loss, when: &str, result: &LossResult, required: Ratio) -> [String; 8] {
+    let none = || "–".to_owned();
+    // The shift of a master point or a head is what people look for there; it lowers the body far less.
+    let drop = match (result.extension, result.body_lower) {
+        (Some(extension), Some(lower)) if lower > extension => Some(lower),
+        (extension, lower) => extension.or(lower),
+    };
+    let clearance = match (result.clearance, &result.wall) {
+        (Some(c), Some(w)) => format!("{} ({w})", m(c)),
+        _ => none(),
+    };
+    [
+        loss.parts.join(" + "),
+        when.to_owned(),
+        result.takes_load.as_ref().map_or_else(none, |t| t.component.clone()),
+        // Without a minus before nothing.
+        drop.map_or_else(none, |d| m(d).replace("-0.00", "0.00")),
+        result.takes_load.as_ref().map_or_else(none, |t| kn(t.peak)),
+        result.factor.map_or_else(none, |f| format!("{} of {}", factor(f), factor(required))),
+        clearance,
+        result.verdict.clone(),
+    ]
 }

@@ -20,7 +20,7 @@ use crate::swing::Outlook;
 pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     let mut tables = check::checks(plan);
     tables.push(jump::clearances(plan));
-    tables.push(loss::losses(plan));
+    tables.push(plan.losses.table());
     tables.push(rope::rope(plan));
     tables.push(line::lines(plan));
     tables.push(state::states("standing", "Standing tension and sag", &plan.states));
