@@ -1,7 +1,7 @@
 //! Plans a rig document and prints the plan.
 //!
-//! `cargo run --release --example plan -- [DOCUMENT] [--json] [--html FILE] [--markdown FILE]`: the demo
-//! rig unless a document is given. Writes the pictures beside the document as SVG, and the report to the
+//! `cargo run --release --example plan -- [DOCUMENT] [--json] [--html FILE] [--markdown FILE]
+//! [--store CSV]`: the demo rig unless a document is given; a store is held against the kit. Writes the pictures beside the document as SVG, and the report to the
 //! files named. Exit code: 0 solved and within the limits, 1 a check falls short, 2 the document is wrong
 //! or cannot be solved.
 #![allow(clippy::print_stdout)]
@@ -22,7 +22,7 @@ fn main() -> ExitCode {
     }
 }
 
-const OPTIONS: &str = "[DOCUMENT] [--json] [--html FILE] [--markdown FILE]";
+const OPTIONS: &str = "[DOCUMENT] [--json] [--html FILE] [--markdown FILE] [--store CSV]";
 
 /// Prints the plan; the number of checks that fall short.
 fn run() -> Result<usize, String> {
@@ -31,7 +31,7 @@ fn run() -> Result<usize, String> {
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
             "--json" => json = true,
-            "--html" | "--markdown" => {
+            "--html" | "--markdown" | "--store" => {
                 let file =
                     arguments.next().ok_or(format!("{argument} needs the name of a file"))?;
                 files.push((argument, file));
@@ -49,16 +49,25 @@ fn run() -> Result<usize, String> {
     let text = std::fs::read_to_string(&path).map_err(|e| format!("{}: {e}", path.display()))?;
     let rig = rig::parse(&text).map_err(|e| format!("{}: {e}", path.display()))?;
     let plan = rig::plan(&rig).map_err(|e| format!("{}: {e}", path.display()))?;
-    for (format, file) in files {
-        let report = if format == "--html" { plan.html() } else { plan.markdown() };
-        std::fs::write(&file, report).map_err(|e| format!("{file}: {e}"))?;
+    let mut report = rig::Report::from(&plan);
+    for (_, file) in files.iter().filter(|(format, _)| format == "--store") {
+        let text = std::fs::read_to_string(file).map_err(|e| format!("{file}: {e}"))?;
+        let check = rig::kit_check(&plan.kit, &text).map_err(|e| format!("{file}: {e}"))?;
+        let after = report.tables.iter().position(|table| table.key == "bags").map_or(0, |i| i + 1);
+        report.tables.splice(after..after, check.tables);
+    }
+    for (format, file) in files.iter().filter(|(format, _)| format != "--store") {
+        let html = format == "--html";
+        let format = if html { rig::ReportFormat::Html } else { rig::ReportFormat::Markdown };
+        let text = rig::report_text(&report, format);
+        std::fs::write(file, text).map_err(|e| format!("{file}: {e}"))?;
     }
     if json {
         let text = serde_json::to_string_pretty(&plan).map_err(|e| e.to_string())?;
         println!("{text}");
         return Ok(plan.checks.short());
     }
-    println!("{}", plan.report());
+    println!("{}", rig::report_text(&report, rig::ReportFormat::Text));
     let pictures = [("side-view", &plan.pictures.side_view), ("force", &plan.pictures.force)];
     for (name, svg) in pictures.into_iter().chain(plan.pictures.haul.as_ref().map(|h| ("haul", h)))
     {

@@ -10,6 +10,7 @@ const RUST_ONLY: &[(&str, &str)] = &[
         "rig.parse",
         "a checked document is a Rust type; the other languages hand the text to plan_text",
     ),
+    ("rig.kit_list", "takes a checked document; the plan that plan_text gives holds it"),
     (
         "rig.loss_table",
         "takes a checked document and a closure; the other languages call loss_table_text, or loss_table of the \

@@ -3,11 +3,12 @@
 use std::ops::ControlFlow;
 
 use ciborium::Value;
-use tautwork::rig::{self, LossOptions, LossProgress, Report, ReportFormat, RigError};
+use tautwork::rig::{self, KitList, LossOptions, LossProgress, Report, ReportFormat, RigError};
 
 use crate::{Call, Failure, Kind, args};
 
 pub(crate) const CALLS: &[Call] = &[
+    call!(rig::kit_check(&kit: KitList, &inventory: String)),
     call!(rig::loss_table_text(&text: String, options: LossOptions)),
     call!(rig::plan_text(&text: String)),
     call!(rig::report_text(&plan: Report, format: ReportFormat) => Always),
@@ -33,7 +34,7 @@ pub fn loss_table(
 impl From<RigError> for Failure {
     fn from(error: RigError) -> Self {
         match &error {
-            RigError::Document(mistakes) => {
+            RigError::Document(mistakes) | RigError::Inventory(mistakes) => {
                 Self::new(Kind::DocumentError, &error).with("mistakes", mistakes)
             }
             RigError::Unsolved { what, .. } => Self::model(&error).with("what", what),

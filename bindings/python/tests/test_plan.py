@@ -57,6 +57,15 @@ def test_the_loss_table_tells_how_far_it_is_and_may_be_stopped() -> None:
         tautwork.loss_table(text, progress=broken)
 
 
+def test_the_store_is_held_against_the_kit(plan: tautwork.Plan) -> None:
+    check = plan.kit_check(DEMO.with_suffix(".kit.csv"))
+    assert check.falls_short and check.verdict.endswith("spare 10 mm dynamic.")
+    assert {cut.stock for cut in check.cuts} >= {"W1", "D1"}
+    with pytest.raises(tautwork.DocumentError) as error:
+        plan.kit_check("kind,length\nrope,60\n")
+    assert [(m.line, m.path) for m in error.value.mistakes] == [(2, "length")]
+
+
 def test_the_plot_draws_each_body_in_both_runs(plan: tautwork.Plan, tmp_path: Path) -> None:
     figure = plan.plot()
     assert [len(axes.lines) for axes in figure.axes] == [4, 4]

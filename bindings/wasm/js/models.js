@@ -142,7 +142,13 @@ export const pulley = model("pulley", [
   "wrap_to_hold",
 ]);
 
-export const rig = model("rig", ["loss_table_text", "plan_text", "report_text", "schema"]);
+export const rig = model("rig", [
+  "kit_check",
+  "loss_table_text",
+  "plan_text",
+  "report_text",
+  "schema",
+]);
 
 export const swing = model("swing", [
   "apart_in_flight",

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from matplotlib.figure import Figure
 
-__all__ = ["loss_table_text", "plan_text", "report_text", "schema"]
+__all__ = ["kit_check", "loss_table_text", "plan_text", "report_text", "schema"]
 
 
 class Table:
@@ -78,6 +78,15 @@ class Plan(Result):
         """The report as one HTML file with the pictures in it, for a phone and for paper."""
         return report_text(plan=self, format="html")
 
+    def kit_check(self, inventory: str | os.PathLike[str]) -> Result:
+        """What a CSV of the store covers of the kit; see `rig.kit_check`.
+
+        A path object, or a text of one line, is a path.
+        """
+        if not isinstance(inventory, str) or "\n" not in inventory:
+            inventory = Path(inventory).read_text(encoding="utf-8")
+        return kit_check(kit=self.kit, inventory=inventory)
+
     def plot(self) -> Figure:
         """Path and force of the jump, stiff and soft run, as a matplotlib figure."""
         from matplotlib.figure import Figure
@@ -99,6 +108,19 @@ class Plan(Result):
     def _repr_html_(self) -> str:
         cautions = "<br>".join(escape(text) for text in self.cautions)
         return f"<p>{cautions}</p><pre>{escape(self.verdict)}</pre>{self.pictures.side_view}"
+
+
+def kit_check(*, kit: Result | Mapping[str, Any], inventory: str) -> Result:
+    """Hold an inventory, a CSV text, against the kit of a plan.
+
+    Columns: name, kind, length, count, strength, mass, retired, note; only kind is needed. Raises
+    `DocumentError` with every mistake (`line`, `path` is the column, `message`).
+
+    >>> kit = {"pieces": [], "bags": [], "spares_rule": "", "notes": []}
+    >>> kit_check(kit=kit, inventory="kind,length\\nrope,60 m\\n").verdict
+    'The store covers the kit.'
+    """
+    return call("rig.kit_check", {"kit": kit, "inventory": inventory})
 
 
 def plan_text(*, text: str) -> Plan:

@@ -206,6 +206,61 @@ export interface LossTable {
   notes: string[];
 }
 
+export type Side = "near" | "far";
+
+/** A thing to bring, or several equal ones. */
+export interface KitPiece {
+  name: string;
+  /** Name of the cordage that it is cut from, or kind of gear. */
+  kind: string;
+  cut: boolean;
+  side: Side;
+  count: number;
+  length: Quantity | null;
+  made_of: string;
+  mass: Quantity | null;
+  strength: Quantity | null;
+  from: string;
+}
+
+export interface KitList {
+  pieces: KitPiece[];
+  bags: {
+    side: Side;
+    number: number;
+    mass: Quantity;
+    things: { name: string; count: number }[];
+    /** Whether it holds one thing that is heavier than the limit. */
+    over: boolean;
+  }[];
+  spares_rule: string;
+  notes: string[];
+}
+
+/** What the store covers of the kit. */
+export interface KitCheck {
+  falls_short: boolean;
+  verdict: string;
+  needs: {
+    name: string;
+    kind: string;
+    side: Side;
+    needed: number;
+    covered: number;
+    answer: string;
+    falls_short: boolean;
+  }[];
+  /** Which stock rope gives which pieces. */
+  cuts: {
+    stock: string;
+    kind: string;
+    length: Quantity;
+    pieces: { name: string; length: Quantity }[];
+    left: Quantity;
+  }[];
+  tables: Table[];
+}
+
 export interface Plan {
   /** Version of the form of this result. */
   version: number;
@@ -264,6 +319,8 @@ export interface Plan {
     clearance: ClearanceCheck[];
     other: { what: string; answer: string; falls_short: boolean }[];
   };
+  /** What to bring, side by side and bag by bag. */
+  kit: KitList;
   assumptions: { what: string; value: string; why: string }[];
   /** Every value of the document. */
   inputs: { key: string; value: string }[];
@@ -273,6 +330,9 @@ export interface Plan {
   /** SVG drawings. */
   pictures: { side_view: string; force: string; haul: string | null };
 }
+
+/** What a CSV of the store covers of a kit. Throws a DocumentError with every mistake; its path is the column. */
+export function kit_check(input: { kit: KitList; inventory: string }): KitCheck;
 
 /** Read and plan a rig document, TOML or JSON. Throws a DocumentError with every mistake. */
 export function plan_text(input: { text: string }): Plan;

@@ -31,6 +31,9 @@ pub enum RigError {
     /// The document is wrong; all its mistakes, in the order of their lines.
     #[error("the rig document has {}:\n{}", count(.0), list(.0))]
     Document(Vec<Mistake>),
+    /// An inventory is wrong; all its mistakes, each with its line and column.
+    #[error("the inventory has {}:\n{}", count(.0), list(.0))]
+    Inventory(Vec<Mistake>),
     /// A model could not answer for this rig.
     #[error("{what}: {reason}")]
     Unsolved {
@@ -50,10 +53,10 @@ pub enum RigError {
 }
 
 impl RigError {
-    /// Mistakes of the document; empty for another error.
+    /// Mistakes of the document or the inventory; empty for another error.
     pub fn mistakes(&self) -> &[Mistake] {
         match self {
-            Self::Document(mistakes) => mistakes,
+            Self::Document(mistakes) | Self::Inventory(mistakes) => mistakes,
             Self::Unsolved { .. } | Self::Stopped { .. } => &[],
         }
     }

@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 #![doc = include_str!("plan/losses/README.md")]
+#![doc = include_str!("plan/kit/README.md")]
 
 mod document;
 mod mistake;

@@ -39,6 +39,7 @@ pub(super) fn validate(rig: &Rig, reader: &mut Reader) {
     haul::check_haul(rig, reader);
     haul::check_hobble(rig, reader);
     haul::check_rescue(rig, reader);
+    check_kit(rig, reader);
     let places = gear_places(rig);
     for (i, gear) in rig.gear.iter().enumerate() {
         reference(reader, &format!("gear[{i}].at"), &gear.at, &places);
@@ -225,5 +226,22 @@ fn check_jump_rope(rig: &Rig, rope: &JumpRopeEntry, path: &str, reader: &mut Rea
     if cordage.relaxation.is_none() && rig.jump.response == Response::StandardLinearSolid {
         let message = "the standard linear solid needs the relaxation time of the jump rope";
         reader.mistake_at(&format!("cordage.{:?}.relaxation", rope.cordage), message);
+    }
+}
+
+fn check_kit(rig: &Rig, reader: &mut Reader) {
+    for (i, item) in rig.kit.iter().flat_map(|kit| kit.item.iter().enumerate()) {
+        let path = format!("kit.item[{i}]");
+        let Some(name) = &item.cordage else { continue };
+        cordage_reference(rig, reader, &format!("{path}.cordage"), name);
+        if item.length.is_none() {
+            reader.mistake_at(&path, "what is cut from a cordage needs a length");
+        }
+        for (key, given) in [("mass", item.mass.is_some()), ("kind", item.kind.is_some())] {
+            if given {
+                let message = format!("the cordage gives the {key}: leave this key out");
+                reader.mistake_at(&format!("{path}.{key}"), message);
+            }
+        }
     }
 }

@@ -67,6 +67,8 @@ table! {
         length_error: Option<Length> => NonNegative,
         /// Reductions of strength.
         factor: Vec<FactorEntry>,
+        /// Side where it is needed; the near one unless given.
+        side: Option<super::Side>,
     }
 }
 

@@ -14,6 +14,8 @@ table! {
         strength: Option<Force> => Positive,
         /// Legs from fixings to the master point.
         leg: Vec<LegEntry>,
+        /// Side of the gap; far where lines only end, unless given.
+        side: Option<super::Side>,
     }
 }
 
@@ -36,6 +38,10 @@ table! {
         strength: Force => Positive,
         /// Reductions of that strength.
         factor: Vec<FactorEntry>,
+        /// Cordage wound around the fixing, to bring.
+        wraps: Option<Length> => NonNegative,
+        /// Cordage of knots and tails, to bring.
+        tails: Option<Length> => NonNegative,
     }
 }
 
@@ -93,6 +99,12 @@ table! {
         ring_at: Option<Ratio> => Fraction,
         /// Reductions of strength along the line.
         factor: Vec<FactorEntry>,
+        /// Tails behind the near and the far end, to bring.
+        tails: Option<[Length; 2]> => NonNegative,
+        /// Cordage wound around what holds the near and the far end, to bring.
+        wraps: Option<[Length; 2]> => NonNegative,
+        /// Side from which it is brought across; the near one unless given.
+        side: Option<super::Side>,
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod haul;
 mod jump;
+mod kit;
 mod lines;
 mod rescue;
 
@@ -9,11 +10,12 @@ use std::collections::BTreeMap;
 
 pub use haul::*;
 pub use jump::*;
+pub use kit::*;
 pub use lines::*;
 pub use rescue::*;
 
 use super::read::{Node, Range, Read, Reader, Rule, table};
-use crate::quantity::{AxialRigidity, Density, Force, Length, LinearDensity, Ratio, Time};
+use crate::quantity::{AxialRigidity, Density, Force, Length, LinearDensity, Mass, Ratio, Time};
 
 table! {
     /// A whole rig: gear, geometry, people and the rigger's own limits.
@@ -53,6 +55,8 @@ table! {
         rescue: Option<RescueEntry>,
         /// Rings, links, connectors and harness points with a rating of their own.
         gear: Vec<GearEntry>,
+        /// What to bring.
+        kit: Option<KitEntry>,
     }
 }
 
@@ -128,5 +132,13 @@ table! {
         strength: Force => Positive,
         /// Reductions of that strength.
         factor: Vec<FactorEntry>,
+        /// Kind, by which spares are counted and the inventory is searched; the name unless given.
+        kind: Option<String>,
+        /// How many; one unless given.
+        count: Option<u32>,
+        /// Mass of one.
+        mass: Option<Mass> => NonNegative,
+        /// Side where it is needed; the near one unless given, that of the anchor at an anchor.
+        side: Option<Side>,
     }
 }

@@ -8,6 +8,7 @@ mod gear;
 mod hang;
 mod haul;
 mod haul_system;
+mod kit;
 mod lines;
 mod losses;
 mod picture;
@@ -24,6 +25,10 @@ mod waves;
 
 pub use check::{AppliedFactor, Checks, ClearanceCheck, ForceCheck, OtherCheck, StrengthCheck};
 pub use gear::Assumption;
+pub use kit::{
+    BagThing, CutFrom, CutPiece, KitBag, KitCheck, KitList, KitPiece, NeedCheck, kit_check,
+    kit_list,
+};
 pub use losses::{loss_table, loss_table_text};
 pub use picture::Pictures;
 pub use report::{Report, ReportFormat, report_text};
@@ -143,9 +148,11 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         haul,
         rescue,
         checks,
+        kit: KitList::default(),
         tables: Vec::new(),
         pictures,
     };
+    plan.kit = kit_list(rig, &plan)?;
     plan.verdict = plan.verdict();
     plan.tables = tables::tables(&plan);
     Ok(plan)

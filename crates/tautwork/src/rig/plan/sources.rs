@@ -136,6 +136,55 @@ static SOURCES: &[(&str, Source)] = &[
         },
     ),
     (
+        "kit",
+        Source {
+            part: BUILD,
+            tick: true,
+            models: models![
+                rig::kit_list in "rig/plan/kit", line::lengths_to_bring in "line/tensioning",
+                pulley::way_back in "pulley/way",
+            ],
+            inputs: &[
+                "kit",
+                "line",
+                "anchor[].leg",
+                "jump.rope",
+                "haul",
+                "rescue.lowering",
+                "frame",
+                "gear",
+                "cordage",
+            ],
+        },
+    ),
+    (
+        "bags",
+        Source {
+            part: BUILD,
+            tick: true,
+            models: models![rig::kit_list in "rig/plan/kit"],
+            inputs: &["kit.bag_mass", "kit.spare_gear_every", "kit.spare_rope_every"],
+        },
+    ),
+    (
+        "kit_check",
+        Source {
+            part: BUILD,
+            tick: true,
+            models: models![rig::kit_check in "rig/plan/kit"],
+            inputs: &["kit"],
+        },
+    ),
+    (
+        "cut_plan",
+        Source {
+            part: BUILD,
+            tick: true,
+            models: models![rig::kit_check in "rig/plan/kit"],
+            inputs: &["kit"],
+        },
+    ),
+    (
         "lines",
         Source {
             part: BUILD,

@@ -24,6 +24,7 @@ use serde::{Deserialize, Serialize};
 
 use super::check::Checks;
 use super::gear::Assumption;
+use super::kit::KitList;
 use super::picture::Pictures;
 use super::table::Table;
 use crate::rig::Input;
@@ -69,6 +70,8 @@ pub struct Plan {
     pub losses: LossTable,
     /// Rope to cut.
     pub cut: Vec<CutPlan>,
+    /// What to bring, side by side and bag by bag.
+    pub kit: KitList,
     /// What longer jump ropes change.
     pub rope_sensitivity: Vec<Sensitivity>,
     /// Anchors under their greatest pull.

@@ -4,6 +4,7 @@ mod anchor;
 mod check;
 mod haul;
 mod jump;
+mod kit;
 mod line;
 mod loss;
 mod rescue;
@@ -22,6 +23,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.push(jump::clearances(plan));
     tables.push(plan.losses.table());
     tables.push(rope::rope(plan));
+    tables.extend(kit::kit(plan));
     tables.push(line::lines(plan));
     tables.push(state::states("standing", "Standing tension and sag", &plan.states));
     tables.push(state::states("person", "With the jumper's weight at the ring", &plan.person));
