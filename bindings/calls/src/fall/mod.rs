@@ -1,6 +1,7 @@
 //! Calls of `fall`, one file for each topic.
 
 pub(crate) mod damped;
+pub(crate) mod dropped;
 pub(crate) mod leash;
 pub(crate) mod redirect;
 pub(crate) mod slip;

@@ -3,6 +3,7 @@
 pub(crate) mod building;
 pub(crate) mod chain;
 pub(crate) mod derivatives;
+pub(crate) mod recoil;
 pub(crate) mod rings;
 pub(crate) mod rules;
 pub(crate) mod solve;

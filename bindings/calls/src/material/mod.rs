@@ -3,6 +3,7 @@
 pub(crate) mod cordage;
 pub(crate) mod gear;
 pub(crate) mod strength;
+pub(crate) mod wear;
 
 use tautwork::material::MaterialError;
 

@@ -1,3 +1,4 @@
 export * from "./material/cordage.js";
 export * from "./material/gear.js";
 export * from "./material/strength.js";
+export * from "./material/wear.js";

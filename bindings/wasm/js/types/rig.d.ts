@@ -1,4 +1,7 @@
 import type { ClimbBounce, HaulWork, LoweringHolds } from "./pulley.js";
+import type { dropped } from "./fall.js";
+import type { Recoil } from "./line.js";
+import type { rub_wear } from "./material.js";
 import type { Quantity } from "./quantity.js";
 import type { Limit, Outlook, Place } from "./swing.js";
 
@@ -321,6 +324,19 @@ export interface Plan {
   };
   /** What to bring, side by side and bag by bag. */
   kit: KitList;
+  /** What rubs in one jump. */
+  rubs: {
+    part: string;
+    place: string;
+    wear: ReturnType<typeof rub_wear>;
+    from: string;
+  }[];
+  /** Rest of each jump rope between jumps. */
+  rests: { rope: string; strain: Quantity; by_model: Quantity | null; wait: Quantity | null }[];
+  /** Where dropped things may land. */
+  drops: { thing: string; place: string; height: Quantity; zone: ReturnType<typeof dropped> }[];
+  /** Lines that break. */
+  breaks: { line: string; at: string; towards: string; tension: Quantity; recoil: Recoil }[];
   assumptions: { what: string; value: string; why: string }[];
   /** Every value of the document. */
   inputs: { key: string; value: string }[];

@@ -3,9 +3,11 @@
 #![doc = include_str!("slip/README.md")]
 #![doc = include_str!("redirect/README.md")]
 #![doc = include_str!("leash/README.md")]
+#![doc = include_str!("dropped/README.md")]
 
 mod arrest;
 mod damped;
+mod dropped;
 mod edge;
 mod error;
 mod factor;
@@ -19,6 +21,7 @@ pub use damped::{
     DampedArrest, DampedFall, FallBooks, FallSeries, Rebound, RepeatedFall, RepeatedFalls,
     RopeDamping, SoftBody, TimeAboveForce, arrest_damped, arrest_repeated,
 };
+pub use dropped::{DropZone, DroppedThing, dropped};
 pub use edge::{Edge, EdgeArrest, EdgeEnd, arrest_over_edge};
 pub use error::FallError;
 pub use factor::{fall_factor, impact_force, implied_axial_rigidity};

@@ -7,6 +7,7 @@
 #![doc = include_str!("tables/README.md")]
 #![doc = include_str!("derivatives/README.md")]
 #![doc = include_str!("building/README.md")]
+#![doc = include_str!("recoil/README.md")]
 
 mod batch;
 mod building;
@@ -27,6 +28,7 @@ mod links;
 mod net;
 mod note;
 mod planar;
+mod recoil;
 #[allow(dead_code, reason = "jumps are computed in it")]
 mod ring;
 mod rings;
@@ -78,6 +80,7 @@ pub(crate) use ring::{HalfLine, RingField};
 pub(crate) use segment::Uniform;
 pub(crate) use strand::Strand as LineStrand;
 
+pub use recoil::{BrokenLine, Recoil, recoil};
 pub use rings::{
     RingHold, RingHoldKind, RingHoldState, RingLine, RingLoss, RingLosses, RingsSolution,
     RingsState, ring_losses, solve_rings, sweep_rings,

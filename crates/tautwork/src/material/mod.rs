@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 #![doc = include_str!("gear/README.md")]
+#![doc = include_str!("wear/README.md")]
 
 mod condition;
 mod cordage;
@@ -13,6 +14,7 @@ pub(crate) mod standards;
 mod strength;
 mod stretch;
 mod viscoelastic;
+mod wear;
 
 pub use condition::Condition;
 pub use cordage::Cordage;
@@ -28,6 +30,7 @@ pub use rating::{Rating, StrengthCase, StrengthLeft, rated_strength, strength_le
 pub use strength::{BreakingStrength, DeratedStrength, Derating, DeratingKind, derated};
 pub use stretch::{Stretch, StretchBasis};
 pub use viscoelastic::Viscoelastic;
+pub use wear::{Recovered, Recovery, RubCase, RubWear, rope_recovery, rub_wear};
 
 #[cfg(test)]
 mod tests;

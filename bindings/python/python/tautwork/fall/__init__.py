@@ -1,6 +1,7 @@
 """How hard a rope stops a fall: on any stretch, damped, over edges, with slip, on a leash from a line."""
 
 from ._damped import *  # noqa: F403
+from ._dropped import *  # noqa: F403
 from ._leash import *  # noqa: F403
 from ._redirect import *  # noqa: F403
 from ._slip import *  # noqa: F403
@@ -15,6 +16,7 @@ __all__ = [  # noqa: F405
     "arrest_repeated",
     "arrest_shared",
     "arrest_with_slip",
+    "dropped",
     "en892_checks",
     "fall_factor",
     "impact_force",

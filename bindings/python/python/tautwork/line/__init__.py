@@ -7,6 +7,7 @@ length. The stretch of a line is a mapping as in `material`.
 from ._building import *  # noqa: F403
 from ._chain import *  # noqa: F403
 from ._derivatives import *  # noqa: F403
+from ._recoil import *  # noqa: F403
 from ._rings import *  # noqa: F403
 from ._rules import *  # noqa: F403
 from ._solve import *  # noqa: F403
@@ -37,6 +38,7 @@ __all__ = [  # noqa: F405
     "load_cell_reading",
     "mid_load_table",
     "pull_in",
+    "recoil",
     "rest_length_for_mid_load_sag",
     "rest_length_for_sag",
     "rest_length_for_tension",

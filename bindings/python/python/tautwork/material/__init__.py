@@ -3,6 +3,7 @@
 from ._cordage import *  # noqa: F403
 from ._gear import *  # noqa: F403
 from ._strength import *  # noqa: F403
+from ._wear import *  # noqa: F403
 
 # Written out, since type checkers read no sums of lists.
 __all__ = [  # noqa: F405
@@ -13,6 +14,8 @@ __all__ = [  # noqa: F405
     "rated_strength",
     "rating_check",
     "rest_length_factor",
+    "rope_recovery",
+    "rub_wear",
     "strain",
     "strength_factors",
     "strength_left",

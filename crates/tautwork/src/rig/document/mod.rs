@@ -4,6 +4,7 @@ mod haul;
 mod jump;
 mod kit;
 mod lines;
+mod people;
 mod rescue;
 
 use std::collections::BTreeMap;
@@ -12,6 +13,7 @@ pub use haul::*;
 pub use jump::*;
 pub use kit::*;
 pub use lines::*;
+pub use people::*;
 pub use rescue::*;
 
 use super::read::{Node, Range, Read, Reader, Rule, table};
@@ -57,6 +59,10 @@ table! {
         gear: Vec<GearEntry>,
         /// What to bring.
         kit: Option<KitEntry>,
+        /// Wear and rest of ropes.
+        wear: Option<WearEntry>,
+        /// What may fall or fly.
+        exclusion: Option<ExclusionEntry>,
     }
 }
 

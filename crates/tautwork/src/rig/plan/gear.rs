@@ -108,6 +108,10 @@ impl Defaults {
                 "none is known; damping would lower every peak",
             );
         }
+        if rig.exclusion.as_ref().is_some_and(|exclusion| exclusion.throw.is_none()) {
+            let why = "a thing kicked or thrown by hand; common practice, no source";
+            note(&mut defaults.list, "exclusion.throw", "3 m/s".to_owned(), why);
+        }
         let what_if = format!("followed for at most {} s", super::flight::WHAT_IF_S);
         let why = "parts absent, longer ropes, other line masses: later swings are not seen";
         note(&mut defaults.list, "jumps beside the plan", what_if, why);

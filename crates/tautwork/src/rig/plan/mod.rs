@@ -2,6 +2,7 @@
 
 mod anchors;
 mod check;
+mod exclusion;
 mod flight;
 mod frame;
 mod gear;
@@ -22,6 +23,7 @@ mod svg;
 mod table;
 mod tables;
 mod waves;
+mod wear;
 
 pub use check::{AppliedFactor, Checks, ClearanceCheck, ForceCheck, OtherCheck, StrengthCheck};
 pub use gear::Assumption;
@@ -108,6 +110,10 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         haul: haul.as_ref(),
         rescue: rescue.as_ref(),
     };
+    let rubs = wear::rubs(rig, &jump, haul.as_ref())?;
+    let rests = wear::rests(rig, &jump)?;
+    let drops = exclusion::drops(rig, ring)?;
+    let breaks = exclusion::breaks(rig, &spans, &jump, waves.as_ref())?;
     let checks = ratings::checks(rig, &spans, &defaults, &loads)?;
     let scene = Scene {
         rig,
@@ -147,6 +153,10 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         anchors,
         haul,
         rescue,
+        rubs,
+        rests,
+        drops,
+        breaks,
         checks,
         kit: KitList::default(),
         tables: Vec::new(),

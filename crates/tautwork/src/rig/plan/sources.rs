@@ -34,6 +34,7 @@ const CHECKS: &str = "Checks";
 const BUILD: &str = "To bring and to build";
 const JUMP: &str = "The jump";
 const HAUL: &str = "The way back";
+const PEOPLE: &str = "Wear, rest and exclusion zones";
 const LOADS: &str = "Loads and shares";
 const BASIS: &str = "What it rests on";
 
@@ -343,6 +344,48 @@ static SOURCES: &[(&str, Source)] = &[
             tick: true,
             models: models![anchor::frame_lift in "anchor/frame", anchor::buckling in "anchor/frame"],
             inputs: &["frame", "haul.anchor", "haul.sheave_efficiency", "jumper.mass"],
+        },
+    ),
+    (
+        "wear",
+        Source {
+            part: PEOPLE,
+            tick: true,
+            models: models![material::rub_wear in "material/wear", swing::outlook in "swing", pulley::way_back in "pulley/way"],
+            inputs: &["wear", "jump", "jumper", "ring", "line", "cordage", "haul.edge_wrap"],
+        },
+    ),
+    (
+        "rests",
+        Source {
+            part: PEOPLE,
+            tick: true,
+            models: models![material::rope_recovery in "material/wear", swing::outlook in "swing"],
+            inputs: &[
+                "wear.stretch_left",
+                "wear.least_wait",
+                "cordage.*.relaxation",
+                "jump",
+                "jumper",
+            ],
+        },
+    ),
+    (
+        "drops",
+        Source {
+            part: PEOPLE,
+            tick: true,
+            models: models![fall::dropped in "fall/dropped"],
+            inputs: &["exclusion", "terrain", "jump.exit", "anchor[].position", "line"],
+        },
+    ),
+    (
+        "breaks",
+        Source {
+            part: PEOPLE,
+            tick: true,
+            models: models![line::recoil in "line/recoil", swing::outlook in "swing", swing::fly_full in "swing/full"],
+            inputs: &["exclusion.end_mass", "line", "cordage", "jump", "terrain"],
         },
     ),
     (

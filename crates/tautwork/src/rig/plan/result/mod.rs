@@ -5,6 +5,7 @@ mod haul;
 mod jump;
 mod line;
 mod loss;
+mod people;
 mod rescue;
 mod rope;
 mod state;
@@ -15,6 +16,7 @@ pub use haul::*;
 pub use jump::*;
 pub use line::*;
 pub use loss::*;
+pub use people::*;
 pub use rescue::*;
 pub use rope::*;
 pub use state::*;
@@ -80,6 +82,14 @@ pub struct Plan {
     pub haul: Option<HaulPlan>,
     /// A second person out to a stuck jumper, and the way down.
     pub rescue: Option<RescuePlan>,
+    /// What rubs in one jump.
+    pub rubs: Vec<RubPlan>,
+    /// Rest of each jump rope between jumps.
+    pub rests: Vec<RestPlan>,
+    /// Where dropped things may land.
+    pub drops: Vec<DropPlan>,
+    /// Lines that break.
+    pub breaks: Vec<BreakPlan>,
     /// Demand against rating, and results against the rigger's limits.
     pub checks: Checks,
     /// Every value that was assumed.

@@ -7,6 +7,7 @@ mod jump;
 mod kit;
 mod line;
 mod loss;
+mod people;
 mod rescue;
 mod rope;
 mod state;
@@ -35,6 +36,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.push(jump::line_mass(plan));
     tables.extend(haul::haul(plan).into_iter().flatten());
     tables.extend(rescue::rescue(plan).into_iter().flatten());
+    tables.extend(people::people(plan));
     tables.push(state::sweep(plan));
     tables.push(state::shares(plan));
     tables.push(check::assumptions(plan));
