@@ -13,7 +13,7 @@ from ._native import loss_table as _loss_table
 from .result import Result
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable
 
     from matplotlib.figure import Figure
 
