@@ -122,7 +122,7 @@ fn rule(rig: &Rig) -> String {
         None => format!("no spare {what}"),
     };
     format!(
-        "{}; {}. The numbers are the rigger's: common practice, no source.",
+        "Spares: {}; {}. The numbers are the rigger's: common practice, no source.",
         one(gear, "piece of gear", "its kind"),
         one(rope, "jump rope", "its cordage")
     )
