@@ -16,7 +16,7 @@ const LINES: usize = 10;
 const ROPES: usize = 2;
 /// Anchors on each side of the gap, and the legs of each.
 const SIDES: usize = 3;
-const LEGS: usize = 15;
+const LEGS: usize = 19;
 
 /// The demo rig with more lines, ropes, anchors, legs, gear and guys: 200 components that can fail.
 fn large() -> Rig {
