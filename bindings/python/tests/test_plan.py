@@ -30,7 +30,7 @@ def test_tables_and_report_are_for_people(plan: tautwork.Plan) -> None:
     assert "Standing tension and sag" in str(table) and "<table>" in table._repr_html_()
     for text in (plan.report(), plan.markdown(), plan.html()):
         assert "calculations, not permission" in text and "swing::outlook" in text
-    assert plan.html().startswith("<!doctype html>") and plan.html().count("<svg") == 2
+    assert plan.html().startswith("<!doctype html>") and plan.html().count("<svg") == 3
     assert table.tick and "line::solve_bundle" in table.models and "state" in table.inputs
     assert plan._repr_html_().count("<svg") == 1
     with pytest.raises(KeyError, match="there are limits, strength"):
