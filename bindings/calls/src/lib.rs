@@ -56,6 +56,7 @@ impl Call {
 
 /// The calls of every model: one line for each model, or for each topic of one.
 const MODELS: &[&[Call]] = &[
+    anchor::adjust::CALLS,
     anchor::fixing::CALLS,
     anchor::frame::CALLS,
     anchor::legs::CALLS,

@@ -11,6 +11,9 @@ function model(name, functions) {
 }
 
 export const anchor = model("anchor", [
+  "adjusted_cone",
+  "adjusted_loss",
+  "adjusted_rest",
   "block_hold",
   "bolt_group",
   "bolt_use",

@@ -1,5 +1,6 @@
 //! Calls of `anchor`, one file for each topic.
 
+pub(crate) mod adjust;
 pub(crate) mod fixing;
 pub(crate) mod frame;
 pub(crate) mod legs;

@@ -63,6 +63,11 @@ pub enum AnchorError {
     /// Nothing holds the pull.
     #[error("no path of legs leads from the pull to a fixed point")]
     NoPath,
+    /// Limiter knots take all cordage of a loop.
+    #[error(
+        "the strands between points and limiter knots are as long as the loop: nothing is left to run"
+    )]
+    KnotsTooLow,
     /// A leg gives both or neither of stiffness and axial rigidity.
     #[error("{leg} must give either stiffness or axial_rigidity")]
     OneStiffness {

@@ -1,8 +1,10 @@
 #![doc = include_str!("README.md")]
+#![doc = include_str!("adjust/README.md")]
 #![doc = include_str!("fixing/README.md")]
 #![doc = include_str!("frame/README.md")]
 #![doc = include_str!("system/README.md")]
 
+mod adjust;
 mod angle;
 mod cone;
 mod error;
@@ -15,6 +17,11 @@ mod rest;
 mod system;
 mod turning;
 
+pub use adjust::{
+    AdjustedCone, AdjustedDrop, AdjustedLoss, AdjustedPoint, AdjustedRest, AdjustingCone,
+    AdjustingPoint, ConePoint, HeldDrop, PeakOnPoint, SelfAdjusting, adjusted_cone, adjusted_loss,
+    adjusted_rest,
+};
 pub use angle::{sling_factor, v_angle_factor};
 pub use error::AnchorError;
 pub use fixing::{

@@ -1,5 +1,6 @@
-"""Legs to a master point, anchors of anchors, bolts, natural anchors and hitches, raised frames."""
+"""Legs to a master point, self-adjusting anchors, anchors of anchors, bolts, natural anchors and hitches, raised frames."""
 
+from ._adjust import *  # noqa: F403
 from ._fixing import *  # noqa: F403
 from ._frame import *  # noqa: F403
 from ._legs import *  # noqa: F403
@@ -7,6 +8,9 @@ from ._system import *  # noqa: F403
 
 # Written out, since type checkers read no sums of lists.
 __all__ = [  # noqa: F405
+    "adjusted_cone",
+    "adjusted_loss",
+    "adjusted_rest",
     "block_hold",
     "bolt_group",
     "bolt_use",
