@@ -170,6 +170,8 @@ export const swing = model("swing", [
   "rope_clearance_history",
   "rope_length_for_lowest",
   "rope_on_edge",
+  "mesh_edges",
+  "rope_on_mesh",
   "step_off",
   "terrain_facts",
   "waiting",

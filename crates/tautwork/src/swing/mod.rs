@@ -48,7 +48,10 @@ pub use apart::{
 pub use before::{
     LoopClearance, StepOff, Tether, Tethered, Waiting, WaitingRope, step_off, waiting,
 };
-pub use edge::{EdgeTouch, RockEdge, RopeEdgeCase, RopeOnEdge, TouchEnd, rope_on_edge};
+pub use edge::{
+    EdgeTouch, Meet, MeshEdge, MeshTouch, RockEdge, RopeEdgeCase, RopeMeshCase, RopeOnEdge,
+    RopeOnMesh, TouchEnd, UnclearEdge, mesh_edges, rope_on_edge, rope_on_mesh,
+};
 pub use envelope::{Envelope, Spread, envelope};
 pub use error::SwingError;
 pub use fault::{AfterFault, Fault, Part, When};

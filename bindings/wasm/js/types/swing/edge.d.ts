@@ -1,6 +1,7 @@
 import type { Quantity, QuantityLike, RatioLike } from "../quantity.js";
 import type { Track } from "./apart.js";
 import type { Extreme, Place, PlaceLike } from "./jump.js";
+import type { TerrainMesh } from "./terrain.js";
 
 /** A straight edge of rock: a segment, or a corner of a profile, level along y and without ends. */
 export type RockEdge =
@@ -56,3 +57,32 @@ export interface RopeOnEdge {
 
 /** When a rope touches an edge along a known motion of its ends, how hard, and how far it rubs. */
 export function rope_on_edge(input: RopeEdgeCase): RopeOnEdge;
+
+/** How the triangles of a mesh meet in an edge. */
+export type Meet = "ridge" | "valley" | "rim" | "unclear";
+
+export interface MeshEdge {
+  edge: { kind: "segment"; from: Place; to: Place };
+  meet: Meet;
+  /** Zero where both triangles lie in one plane; null where it has no meaning. */
+  fold: Quantity | null;
+}
+
+/** Every edge of a mesh that folds by at least an angle, and every rim. */
+export function mesh_edges(input: { mesh: TerrainMesh; least_fold: QuantityLike }): MeshEdge[];
+
+export interface RopeMeshCase extends Omit<RopeEdgeCase, "edge" | "starts_over"> {
+  mesh: TerrainMesh;
+  /** Edges that fold by less are not looked at. */
+  least_fold: QuantityLike;
+  /** Valleys too: for a file whose triangles turn the other way. */
+  valleys?: boolean;
+}
+
+/** Every edge of a mesh that a rope comes to lie over, each as if it were the only one. */
+export function rope_on_mesh(input: RopeMeshCase): {
+  looked_at: number;
+  /** The one pressed hardest first. */
+  touched: { edge: MeshEdge; rope: RopeOnEdge }[];
+  unclear: { edge: MeshEdge; reason: string }[];
+};

@@ -243,3 +243,5 @@ proptest! {
         }
     }
 }
+
+mod meshes;

@@ -170,6 +170,11 @@ impl TerrainMesh {
         &self.0.given
     }
 
+    /// Corners of its triangles, placed.
+    pub(in crate::swing) fn corners(&self) -> impl Iterator<Item = Corners> {
+        self.0.surface.corners()
+    }
+
     pub(super) fn surface(&self) -> &Surface {
         &self.0.surface
     }

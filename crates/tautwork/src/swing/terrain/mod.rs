@@ -24,7 +24,7 @@ pub use history::{
     WallHistory, clearance_history, rope_clearance_history,
 };
 pub use mesh::{MeshFile, Placing, TerrainMesh, Up};
-pub(super) use soup::FARTHEST_M;
+pub(super) use soup::{Corners, FARTHEST_M};
 pub(super) use wall::Wall;
 pub(crate) use wall::walls;
 

@@ -4,7 +4,7 @@ use super::super::space::{cross, from, size};
 use super::error::TerrainError;
 
 /// Corners of a triangle.
-pub(super) type Corners = [[f64; 3]; 3];
+pub(in crate::swing) type Corners = [[f64; 3]; 3];
 
 pub(super) const MOST_TRIANGLES: usize = 1_000_000;
 /// Farthest coordinate, m: products of four of them stay exact enough.
