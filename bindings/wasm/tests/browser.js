@@ -59,7 +59,7 @@ test("the demo rig is planned, with its shortfall, pictures and tables", async (
   await page.waitForSelector(".verdict", { timeout: 120_000 });
   assert.match(await page.textContent(".verdict"), /falls? short of the rigger's limits/);
   const sizes = await page.$$eval(".pictures img", (images) => images.map((i) => i.naturalWidth));
-  assert.ok(sizes.length === 2 && sizes.every((width) => width > 0));
+  assert.ok(sizes.length === 3 && sizes.every((width) => width > 0));
   assert.ok((await page.locator("details table").count()) >= 10);
   assert.ok((await page.locator("tr.short").count()) >= 1);
 });
