@@ -80,7 +80,7 @@ const ELEVATIONS: u32 = 48;
 ///     air_density: None,
 /// };
 /// // 3 / 9.81 · √(9 + 2 · 9.81 · 90).
-/// assert!((dropped(&thing)?.radius.in_meters() - 12.88319).abs() < 1e-4);
+/// assert!((dropped(&thing)?.radius.in_meters() - 12.88330).abs() < 1e-4);
 /// assert!(dropped(&DroppedThing { wind: Some(5.0.meters_per_second()), ..thing }).is_err());
 /// # Ok::<(), tautwork::fall::FallError>(())
 /// ```
