@@ -12,7 +12,7 @@ use super::terrain::Wall;
 use super::watch::{GRID, Look, Phase, Watch};
 use crate::quantity::{Quantity, Speed};
 
-/// An event closer than this to the start of a step happens at the start, s.
+/// An event closer than this to the start of a step happens at the start, or this much after it, s.
 const AT_ONCE_S: f64 = 1e-9;
 /// Halvings of a half step in the search for a touch: at 30 m/s the body moves 6 mm between looks.
 const TOUCH_DEPTH: usize = 8;
@@ -138,7 +138,9 @@ impl<'a> Walk<'a> {
         {
             offer(Some(theta), Cut::Contact(wall));
         }
-        first
+        // A body at rest turns by rounding alone, too soon after the start for a step up to there.
+        let soonest = (AT_ONCE_S / step.h_s).min(1.0);
+        first.map(|(theta, cut)| (theta.max(soonest), cut))
     }
 
     /// Where a condition first turns true in a step.

@@ -388,3 +388,27 @@ proptest! {
         prop_assert!(takes.peak > takes.before);
     }
 }
+
+// From rest, nothing but rounding moves a rig that loses what carries nothing.
+#[test]
+fn a_rig_at_rest_that_loses_nothing_stays_there() {
+    let mut rig = parse(DEMO).unwrap();
+    rig.line[0].tension = Some(4.566_013_035_079_499.kilonewtons());
+    rig.line[1].rest_length = Some(131.0.meters());
+    rig.jump.rope[0].rest_length = 51.806_615_378_304_386.meters();
+    rig.jumper.mass = 76.571_286_613_080_05.kilograms();
+    rig.jump.horizon = Some(quantity("12 s").unwrap());
+    rig.haul = None;
+    let defaults = Defaults::of(&rig);
+    let spans = lines::spans(&rig).unwrap();
+    let site = Site::new(&rig, &spans, &defaults).unwrap();
+    let limits =
+        Limits { factor: rig.requirements.factor, body_force: rig.requirements.body_force };
+    let study = JumpStudy::new(&site, limits).unwrap();
+    let parts = Parts::of(&rig);
+    let slack = |names: &Vec<String>| names == &["right jump rope".to_owned()];
+    let (gone, _) = parts.losses.iter().find(|(_, names)| slack(names)).unwrap();
+    let after = study.whole.without(&site, gone, Kind::AtRest).unwrap();
+    let weight = rig.jumper.mass.si() * GRAVITY;
+    assert!((after.body_force.si() / weight - 1.0).abs() < 1e-6);
+}
