@@ -110,8 +110,8 @@ fn a_turned_anchor_rests_turned() {
         for (a, b) in before.points.iter().zip(&after.points) {
             assert!((a.share.si() - b.share.si()).abs() < 1e-8);
             // As far as the search for the ends of the band goes.
-            assert!((a.share_high.si() - b.share_high.si()).abs() < 2e-6);
-            assert!((a.share_low.si() - b.share_low.si()).abs() < 2e-6);
+            assert!((a.share_high.si() - b.share_high.si()).abs() < 1e-7);
+            assert!((a.share_low.si() - b.share_low.si()).abs() < 1e-7);
         }
         let place = turn(before.master_point.map(Quantity::si));
         for (a, b) in after.master_point.iter().zip(place) {
