@@ -168,7 +168,7 @@ fn course(jump: &Jump, assumed: &mut Vec<Assumed>) -> Result<Course, SwingError>
         rope_names: jump.ropes.iter().map(|r| r.name.clone()).collect(),
         stop_names: jump.stops.iter().map(|s| s.name.clone()).collect(),
         walls: walls(&jump.walls)?,
-        body: Body::new(["body_radius", "body_length"], jump.body_radius, jump.body_length)?,
+        body: Body::of(jump)?,
         zone_m: positive("launch_zone", zone)?,
         forces_n,
         lines: jump.lines.len(),

@@ -50,9 +50,7 @@ impl<'a> Site<'a> {
     ) -> Result<FullFlight, RigError> {
         let jump = self.jump(body, Change::default())?;
         let follow = Follow { horizon, ..jump.follow };
-        // The full model knows the body as a ball only; a note of the plan says so.
-        let jump = Jump { run, follow, body_length: None, ..jump };
-        fly_full(&jump, &Mesh::default())
+        fly_full(&Jump { run, follow, ..jump }, &Mesh::default())
             .map_err(|e| RigError::unsolved("the jump in the full model", &e))
     }
 }

@@ -3,18 +3,12 @@
 use super::flight::Site;
 use super::result::{WaveAnchor, WaveLine, WavePlan};
 use crate::quantity::{Force, Length, Quantity, Time};
-use crate::rig::{BodyEntry, Rig};
+use crate::rig::Rig;
 use crate::swing::{Extreme, FullFlight, FullNote, Limit, Note, Outlook, Run};
 
 /// Time for which the full model is followed, s: the catch and two swings. Later, slack lines without loss flap
 /// without order.
 const WAVES_S: f64 = 15.0;
-
-/// What the full model makes of a body with a length.
-fn ball(body: &BodyEntry) -> Vec<String> {
-    let text = "the full model takes the body as a ball: its clearances are those of the middle of the body";
-    body.length.iter().map(|_| text.to_owned()).collect()
-}
 
 /// Flies the jump of the person in the full model if a wave is too slow for a line: the rule on its page.
 /// None if every line is quick enough.
@@ -38,7 +32,7 @@ pub(super) fn waves(site: &Site<'_>, jump: &Outlook) -> Option<WavePlan> {
         body_force: None,
         lowest: None,
         rope_clearances: Vec::new(),
-        notes: ball(&site.rig.jumper),
+        notes: Vec::new(),
     };
     let mut flights = Vec::new();
     for run in [Run::Stiff, Run::Soft] {

@@ -1,19 +1,23 @@
 //! What comes near what in a jump.
 
 use super::super::space::{from, size};
+use super::super::terrain::Body;
 use super::super::{Jump, SwingError, fly};
 use super::least::least_apart;
+use super::loops::crossings;
 use super::scene::{Apart, Scene, Thing, Track};
 use crate::quantity::{Length, Quantity};
 
 /// Least distances between body, jump ropes, lines and parked ropes over a jump, and whether the body
 /// goes through a loop, Eq. (N1) to (N4).
 ///
+/// A body with a `body_length` is a capsule, Eq. (T4): each end of its axis goes through a loop by itself.
+///
 /// Names of the jump's own things: `body`, and those of its ropes and lines. What is parked has other names,
 /// such as `haul rope`.
 ///
 /// # Errors
-/// [`SwingError`]: as [`fly`] and [`least_apart`]; a body with a `body_length`.
+/// [`SwingError`]: as [`fly`] and [`least_apart`].
 ///
 /// # Example
 /// ```
@@ -71,11 +75,8 @@ use crate::quantity::{Length, Quantity};
 /// # Ok::<(), tautwork::swing::SwingError>(())
 /// ```
 pub fn apart_in_flight(jump: &Jump, parked: &[Thing]) -> Result<Apart, SwingError> {
-    if jump.body_length.is_some() {
-        let problem = "what comes near what takes the body as a ball";
-        return Err(SwingError::contradiction("body_length", problem));
-    }
     let series = fly(jump)?.series;
+    let of_body = Body::of(jump)?;
     let body = Track { x_m: series.x_m, y_m: series.y_m, z_m: series.z_m };
     let ring = Track { x_m: series.ring_x_m, y_m: series.ring_y_m, z_m: series.ring_z_m };
     let thin = Length::from_si(0.0);
@@ -85,7 +86,16 @@ pub fn apart_in_flight(jump: &Jump, parked: &[Thing]) -> Result<Apart, SwingErro
         points,
         is_loop: false,
     };
-    let mut things = vec![thing(&"body".to_owned(), jump.body_radius, vec![body.clone()])];
+    let mut ends = vec![body.clone()];
+    if !of_body.is_ball() {
+        ends.push(Track::default());
+        for k in 0..series.t_s.len() {
+            let taut = series.rope_tension_n.iter().any(|tension_n| tension_n[k] > 0.0);
+            let [_, end_m] = of_body.axis(body.at_m(k), ring.at_m(k), taut);
+            ends[1].push_m(end_m);
+        }
+    }
+    let mut things = vec![thing(&"body".to_owned(), jump.body_radius, ends.clone())];
     for rope in &jump.ropes {
         let bottom = bottom(&ring, &body, rope.rest_length.si(), series.t_s.len());
         things.push(thing(&rope.name, thin, vec![ring.clone(), bottom, body.clone()]));
@@ -105,7 +115,17 @@ pub fn apart_in_flight(jump: &Jump, parked: &[Thing]) -> Result<Apart, SwingErro
         }
     }
     things.extend(parked.iter().cloned());
-    least_apart(&Scene { t_s: series.t_s, things, joined })
+    let mut scene = Scene { t_s: series.t_s, things, joined };
+    let mut apart = least_apart(&scene)?;
+    if ends.len() > 1 {
+        // Through a loop goes a point: each end of the axis.
+        for end in ends {
+            scene.things[0].points = vec![end];
+            apart.crossings.extend(crossings(&scene));
+        }
+        apart.crossings.sort_by(|a, b| a.time.si().total_cmp(&b.time.si()));
+    }
+    Ok(apart)
 }
 
 /// Where the loop of a slack rope can be lowest, Eq. (N4); half way along a taut one.

@@ -198,10 +198,6 @@ fn slidable(
 }
 
 fn check(jump: &Jump, mesh: &Mesh) -> Result<(), SwingError> {
-    if jump.body_length.is_some() {
-        let problem = "the full jump takes the body as a ball; clearance_history takes its path with a capsule";
-        return Err(SwingError::contradiction("body_length", problem));
-    }
     let counts = [
         ("nodes_per_line", mesh.nodes_per_line, jump.lines.len()),
         ("nodes_per_rope", mesh.nodes_per_rope, jump.ropes.len()),

@@ -51,7 +51,7 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
         let value = Length::from_si((-b.value - course.body.radius_m).max(0.0));
         b.seen().then(|| Clearance { wall, least: Extreme { value, ..at_body(&b, 1.0) } })
     };
-    let exit_clearance = clearance(&out.watch.exit, nearest_wall(&course.walls, &out.watch.exit));
+    let exit_clearance = clearance(&out.watch.exit, nearest_wall(course, &out.watch.exit));
     let walls = course.walls.iter().zip(&out.watch.walls);
     let clearances: Vec<Clearance> =
         walls.filter_map(|(w, approach)| clearance(approach, w.name.clone())).collect();
@@ -101,9 +101,10 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
     }
 }
 
-fn nearest_wall(walls: &[Wall], approach: &Approach) -> String {
-    let away = |w: &Wall| w.away_m(approach.nearest.body_m);
-    let nearest = walls.iter().min_by(|a, b| away(a).total_cmp(&away(b)));
+fn nearest_wall(course: &Course, approach: &Approach) -> String {
+    let axis = approach.nearest.axis(&course.body);
+    let away = |w: &Wall| course.body.away_m(w, axis);
+    let nearest = course.walls.iter().min_by(|a, b| away(a).total_cmp(&away(b)));
     nearest.map_or_else(String::new, |w| w.name.clone())
 }
 

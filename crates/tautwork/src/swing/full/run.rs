@@ -2,9 +2,10 @@
 
 use super::super::SwingError;
 use super::super::course::{Caught, Course};
+use super::super::fault::Part;
 use super::super::flight::{Ending, Happening};
 use super::super::lines::Lines;
-use super::super::space::{dot, from, size};
+use super::super::space::{from, size};
 use super::super::support::Support;
 use super::answer::FullSeries;
 use super::books::Energies;
@@ -174,6 +175,11 @@ impl<'a> Run<'a> {
             && *at_s <= t_s
         {
             self.failed += 1;
+            if let Part::Rope { .. } = loss.part {
+                // It never catches again.
+                self.pace.ropes_m[loss.index] = f64::INFINITY;
+                self.taut[loss.index] = false;
+            }
             self.out.failed_j += self.motion.fail(loss, course.lines);
             let what = Happening::Failed { part: loss.part.clone() };
             self.out.events.push((t_s, self.motion.body.at_m, what));
@@ -193,6 +199,7 @@ impl<'a> Run<'a> {
         let ring = motion.ring.kicked(motion.on_ring_n, motion.wind_m_per_s, lag_s);
         // The half segments at the body take their part, Eq. (15).
         let resultant_n = size(motion.on_body_n) * self.pace.jumper_kg / body.mass_kg;
+        let apart_m = size(from(body.at_m, ring.at_m));
         let sum: f64 = body.at_m.iter().chain(&ring.at_m).sum();
         if !(resultant_n + sum).is_finite() {
             return Err(Self::stalled(t_s));
@@ -203,7 +210,10 @@ impl<'a> Run<'a> {
             body_m: body.at_m,
             ring_m: ring.at_m,
             v_m_per_s: body.v_m_per_s,
+            ring_speed_m_per_s: ring.speed_m_per_s(),
+            apart_m,
             resultant_n,
+            taut: self.pace.ropes_m.iter().any(|rest_m| apart_m >= *rest_m),
             caught: self.out.caught.is_some(),
             risen: self.out.risen.is_some(),
             left_zone: self.out.left_zone,
@@ -230,7 +240,7 @@ impl<'a> Run<'a> {
         }
         let walls = &self.course.walls;
         if !walls.is_empty()
-            && let Some(wall) = self.out.watch.look(now, walls, self.course.body.radius_m)
+            && let Some(wall) = self.out.watch.look(now, walls, &self.course.body)
         {
             let wall = walls[wall].name.clone();
             let speed = Speed::from_si(speed);
@@ -254,10 +264,8 @@ impl<'a> Run<'a> {
 
     /// Ropes whose length the distance from ring to body passes.
     fn note_ropes(&mut self, now: &Now, speed: f64) {
-        let r = from(now.body_m, now.ring_m);
-        let apart2 = dot(r, r);
         for (i, rest_m) in self.pace.ropes_m.iter().enumerate() {
-            let taut = apart2 >= rest_m * rest_m;
+            let taut = now.apart_m >= *rest_m;
             if taut == self.taut[i] {
                 continue;
             }

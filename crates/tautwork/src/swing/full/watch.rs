@@ -1,7 +1,7 @@
 //! Extremes of the motion, step by step.
 
 use super::super::space::size;
-use super::super::terrain::Wall;
+use super::super::terrain::{Body, Wall};
 use super::motion::Motion;
 
 /// A figure at its extreme.
@@ -11,16 +11,29 @@ pub(super) struct Best {
     pub t_s: f64,
     pub body_m: [f64; 3],
     pub ring_m: [f64; 3],
+    /// Whether a jump rope was taut.
+    pub taut: bool,
 }
 
 impl Best {
-    const NONE: Self =
-        Self { value: f64::NEG_INFINITY, t_s: 0.0, body_m: [0.0; 3], ring_m: [0.0; 3] };
+    const NONE: Self = Self {
+        value: f64::NEG_INFINITY,
+        t_s: 0.0,
+        body_m: [0.0; 3],
+        ring_m: [0.0; 3],
+        taut: false,
+    };
 
     fn offer(&mut self, value: f64, now: &Now) {
         if value > self.value {
-            *self = Self { value, t_s: now.t_s, body_m: now.body_m, ring_m: now.ring_m };
+            let Now { t_s, body_m, ring_m, taut, .. } = *now;
+            *self = Self { value, t_s, body_m, ring_m, taut };
         }
+    }
+
+    /// Axis of the body there.
+    pub fn axis(&self, body: &Body) -> [[f64; 3]; 2] {
+        body.axis(self.body_m, self.ring_m, self.taut)
     }
 
     pub fn seen(&self) -> bool {
@@ -36,7 +49,12 @@ pub(super) struct Now {
     pub body_m: [f64; 3],
     pub ring_m: [f64; 3],
     pub v_m_per_s: [f64; 3],
+    pub ring_speed_m_per_s: f64,
+    /// Distance from ring to body.
+    pub apart_m: f64,
     pub resultant_n: f64,
+    /// A jump rope is taut.
+    pub taut: bool,
     pub caught: bool,
     pub risen: bool,
     pub left_zone: bool,
@@ -61,13 +79,15 @@ pub(super) struct Watch {
     pub above_s: Vec<f64>,
     pub exit: Approach,
     pub walls: Vec<Approach>,
+    /// Axis of the body at the step before, and whether a rope was taut.
+    before: Option<([[f64; 3]; 2], bool)>,
 }
 
 /// Nearest approach of the body. Between looks the body cannot come nearer than it was by more than it
 /// has moved, so most steps need no look.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Approach {
-    /// Distance of the body centre, negative; greatest when nearest.
+    /// Distance of the axis of the body, negative; greatest when nearest.
     pub nearest: Best,
     way_m: f64,
 }
@@ -76,13 +96,12 @@ impl Approach {
     const NONE: Self = Self { nearest: Best::NONE, way_m: 0.0 };
 
     /// Distance now, if the body may have come nearer than ever.
-    fn look(&mut self, now: &Now, distance_m: impl Fn([f64; 3]) -> f64) -> Option<f64> {
-        // Twice the way: speed changes within a step.
-        self.way_m -= 2.0 * now.dt_s * size(now.v_m_per_s);
+    fn look(&mut self, now: &Now, moved_m: f64, distance_m: impl Fn() -> f64) -> Option<f64> {
+        self.way_m -= moved_m;
         if self.way_m > 0.0 {
             return None;
         }
-        let d = distance_m(now.body_m);
+        let d = distance_m();
         self.nearest.offer(-d, now);
         self.way_m = d + self.nearest.value;
         Some(d)
@@ -103,6 +122,7 @@ impl Watch {
             above_s: vec![0.0; forces],
             exit: Approach::NONE,
             walls: vec![Approach::NONE; walls],
+            before: None,
         }
     }
 
@@ -134,16 +154,30 @@ impl Watch {
     }
 
     /// Looks at the walls; the index of one that the body touches.
-    pub fn look(&mut self, now: &Now, walls: &[Wall], radius_m: f64) -> Option<usize> {
-        let back = [0, 1, 2].map(|k| now.body_m[k] - now.dt_s * now.v_m_per_s[k]);
-        let touched =
-            |wall: &Wall| wall.away_m(now.body_m) <= radius_m || wall.crossed(back, now.body_m);
+    pub fn look(&mut self, now: &Now, walls: &[Wall], body: &Body) -> Option<usize> {
+        let axis = body.axis(now.body_m, now.ring_m, now.taut);
+        let (before, turned) = match self.before.replace((axis, now.taut)) {
+            Some((before, taut)) if body.is_ball() || taut == now.taut => (before, false),
+            // The axis turns at once: the way between does not count, Eq. (T4).
+            Some(_) => (axis, true),
+            None => (axis, false),
+        };
+        let moved_m = if turned {
+            f64::INFINITY
+        } else {
+            let speeds = [size(now.v_m_per_s), now.ring_speed_m_per_s];
+            // Twice the way: speed changes within a step.
+            2.0 * now.dt_s * body.speed_m_per_s(speeds, now.apart_m, now.taut)
+        };
+        let touched = |wall: &Wall| body.touches(wall, before, axis);
         if !now.left_zone {
-            let all = |p| walls.iter().map(|w| w.away_m(p)).fold(f64::INFINITY, f64::min);
-            return self.exit.look(now, all).and_then(|_| walls.iter().position(touched));
+            let nearest =
+                || walls.iter().map(|w| body.away_m(w, axis)).fold(f64::INFINITY, f64::min);
+            let looked = self.exit.look(now, moved_m, nearest);
+            return looked.and_then(|_| walls.iter().position(touched));
         }
         for (i, wall) in walls.iter().enumerate() {
-            let looked = self.walls[i].look(now, |p| wall.away_m(p)).is_some();
+            let looked = self.walls[i].look(now, moved_m, || body.away_m(wall, axis)).is_some();
             if looked && touched(wall) {
                 return Some(i);
             }

@@ -1,5 +1,6 @@
 //! The body as a ball or as a capsule, Eq. (T4).
 
+use super::super::Jump;
 use super::super::space::{from, size};
 use super::wall::Wall;
 use crate::quantity::check::non_negative;
@@ -28,6 +29,11 @@ impl Body {
         }
         let allowed = format!("at least twice the {radius_key}");
         Err(Invalid::new(length_key, print(length), allowed))
+    }
+
+    /// The body of a jump.
+    pub fn of(jump: &Jump) -> Result<Self, Invalid> {
+        Self::new(["body_radius", "body_length"], jump.body_radius, jump.body_length)
     }
 
     pub fn is_ball(&self) -> bool {
