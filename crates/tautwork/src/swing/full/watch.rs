@@ -42,6 +42,7 @@ impl Best {
 }
 
 /// The instant of a step: places, and velocity of the body, at the same time.
+#[expect(clippy::struct_excessive_bools, reason = "each is true or not by itself")]
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Now {
     pub t_s: f64,

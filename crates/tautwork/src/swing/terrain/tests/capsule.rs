@@ -228,10 +228,9 @@ fn wrong_capsules_say_why() {
     says(&jump, "the body starts 0 m from wall \"ledge\"");
     jump.walls.clear();
     jump.body_length = Some(0.4.meters());
-    for error in [
-        fly_full(&jump, &Mesh::default()).unwrap_err(),
-        apart_in_flight(&jump, &[]).unwrap_err(),
-    ] {
+    for error in
+        [fly_full(&jump, &Mesh::default()).unwrap_err(), apart_in_flight(&jump, &[]).unwrap_err()]
+    {
         let text = "body_length is 0.4 m; it must be at least twice the body_radius";
         assert_eq!(error.to_string(), text);
     }
