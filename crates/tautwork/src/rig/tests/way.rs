@@ -162,6 +162,6 @@ fn a_long_body_keeps_less_clearance() {
     for (long, ball) in long.jump.clearances.iter().zip(&ball.jump.clearances) {
         assert!(long.least.extreme.value.si() <= ball.least.extreme.value.si() + 1e-6);
     }
-    let notes = long.waves.map(|w| w.notes.join(" ")).unwrap_or_default();
-    assert!(notes.contains("as a ball"), "{notes}");
+    // Its length turns nothing but its clearances, in the full model too.
+    assert_eq!(long.waves, ball.waves);
 }
