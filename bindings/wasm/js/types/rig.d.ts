@@ -5,6 +5,21 @@ import type { rub_wear } from "./material.js";
 import type { Quantity } from "./quantity.js";
 import type { Limit, Outlook, Place } from "./swing.js";
 
+/** An anchor after the loss of one part, or of two, under the greatest pull. */
+export interface AnchorLoss {
+  /** Parts whose loss has this effect; of a pair, one name for each of the two. */
+  parts: string[];
+  extension: Quantity | null;
+  worst_tension: Quantity | null;
+  peak_tension: Quantity | null;
+  worst_leg: string | null;
+  factor: Quantity | null;
+  weakest: string | null;
+  /** Whether a path of legs holds the pull then, the jerk of the loss included. */
+  holds: boolean;
+  verdict: string;
+}
+
 /** One mistake of a document. */
 export interface Mistake {
   line: number;
@@ -304,15 +319,23 @@ export interface Plan {
     pull: Triple;
     pull_size: Quantity;
     from: string;
-    legs: { name: string; tension: Quantity; share: Quantity }[];
-    lost: {
-      leg: string;
-      extension: Quantity | null;
-      worst_tension: Quantity | null;
-      peak_tension: Quantity | null;
-      worst_leg: string | null;
-      verdict: string;
+    /** `share` is what a leg hands to its fixing; none for one that begins at a knot. */
+    legs: {
+      name: string;
+      tension: Quantity;
+      share: Quantity | null;
+      factor: Quantity | null;
+      governed_by: string | null;
     }[];
+    knots: { name: string; position: Triple; loose: boolean }[];
+    /** Fixings with a name. */
+    fixings: { name: string; force: Triple; size: Quantity; factor: Quantity | null }[];
+    factor: Quantity | null;
+    weakest: string | null;
+    /** Which losses leave a path that holds, in words. */
+    redundancy: string;
+    lost: AnchorLoss[];
+    pairs: AnchorLoss[];
   }[];
   haul: HaulPlan | null;
   rescue: RescuePlan | null;

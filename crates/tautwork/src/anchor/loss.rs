@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::legs::{described, factor, pull, springs};
 use super::rest::{Spring, rest, unbalanced};
 use super::turning::{Turn, turning_point};
-use super::{Anchor, AnchorError, Equilibrium, Leg};
+use super::{Anchor, AnchorError, Equilibrium};
 use crate::quantity::check::positive;
 use crate::quantity::{Energy, Force, Length, Mass, MaybeText, Ratio, Speed, Text, Triple};
 
@@ -85,26 +85,16 @@ pub struct LegPeak {
 /// # Ok::<(), tautwork::anchor::AnchorError>(())
 /// ```
 pub fn lose_leg(anchor: &Anchor, leg: &str, effective_mass: Mass) -> Result<LegLoss, AnchorError> {
-    lose_legs(anchor, &[leg], effective_mass)
-}
-
-/// [`lose_leg`] with several legs that go at one instant.
-pub(crate) fn lose_legs(
-    anchor: &Anchor,
-    lost: &[&str],
-    effective_mass: Mass,
-) -> Result<LegLoss, AnchorError> {
     let mass_kg = positive("effective_mass", effective_mass)?;
     let pull_n = pull(anchor)?;
     let all = springs(&anchor.legs)?;
-    let unknown = lost.iter().find(|name| anchor.legs.iter().all(|leg| leg.name != **name));
-    if let Some(name) = unknown {
-        return Err(AnchorError::UnknownLeg { name: (*name).to_owned() });
-    }
-    let stays = |leg: &Leg| !lost.contains(&leg.name.as_str());
-    let names: Vec<Leg> = anchor.legs.iter().filter(|leg| stays(leg)).cloned().collect();
-    let left: Vec<Spring> =
-        anchor.legs.iter().zip(&all).filter(|(leg, _)| stays(leg)).map(|(_, s)| *s).collect();
+    let Some(lost) = anchor.legs.iter().position(|known| known.name == leg) else {
+        return Err(AnchorError::UnknownLeg { name: leg.to_owned() });
+    };
+    let mut names = anchor.legs.clone();
+    names.remove(lost);
+    let mut left = all.clone();
+    left.remove(lost);
     if left.is_empty() {
         return Err(AnchorError::TooFew { what: "legs", found: 0, least: 1 });
     }

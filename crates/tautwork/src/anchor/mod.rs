@@ -40,13 +40,13 @@ pub use frame::{
 };
 pub(crate) use frame::{frame_without, lose_members};
 pub use legs::{Anchor, Equilibrium, Leg, LegAtRest, equilibrium};
-pub(crate) use loss::lose_legs;
 pub use loss::{LegLoss, LegPeak, lose_leg};
 pub use system::{
     AnchorSystem, BreakEvent, ConeLeg, ConeMap, FixedPoint, FixedState, Junction, JunctionState,
     LegPart, LegPeakInTime, LegState, Loss, LossStage, Losses, Overshoot, PullCone, SystemBreak,
     SystemBroken, SystemLeg, SystemRest, break_in_time, pull_cone, system_losses, system_rest,
 };
+pub(crate) use system::{cascade, lose_at_once};
 
 #[cfg(test)]
 mod tests;

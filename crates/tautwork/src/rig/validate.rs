@@ -1,12 +1,12 @@
 //! Checks between the entries of a document: names, references, choices of one among several keys.
 
+mod anchor;
 mod haul;
 
 use std::collections::BTreeSet;
 
 use super::document::{
-    AnchorEntry, CordageEntry, JumpRopeEntry, LineEntry, Place, Response, Rig, StretchEntry,
-    TerrainEntry,
+    CordageEntry, JumpRopeEntry, LineEntry, Place, Response, Rig, StretchEntry, TerrainEntry,
 };
 use super::read::{Reader, unknown};
 use crate::quantity::Quantity;
@@ -18,7 +18,7 @@ pub(super) fn validate(rig: &Rig, reader: &mut Reader) {
         stretch(cordage, &format!("cordage.{name:?}.stretch"), reader);
     }
     for (i, anchor) in rig.anchor.iter().enumerate() {
-        check_anchor(rig, anchor, &format!("anchor[{i}]"), reader);
+        anchor::check_anchor(rig, anchor, &format!("anchor[{i}]"), reader);
     }
     for (i, line) in rig.line.iter().enumerate() {
         check_line(rig, line, &format!("line[{i}]"), reader);
@@ -109,9 +109,6 @@ fn names(rig: &Rig, reader: &mut Reader) {
     unique(reader, &named("terrain", &rig.terrain, |t| &t.name), &[]);
     unique(reader, &named("gear", &rig.gear, |g| &g.name), &[]);
     unique(reader, &named("state", &rig.state, |s| &s.name), &[]);
-    for (i, anchor) in rig.anchor.iter().enumerate() {
-        unique(reader, &named(&format!("anchor[{i}].leg"), &anchor.leg, |l| &l.name), &[]);
-    }
     if let Some(frame) = &rig.frame {
         let mut members = named("frame.leg", &frame.leg, |m| &m.name);
         members.extend(named("frame.guy", &frame.guy, |m| &m.name));
@@ -139,24 +136,6 @@ fn stretch(cordage: &CordageEntry, path: &str, reader: &mut Reader) {
     }
     if s.elongation.is_some() != s.at.is_some() {
         reader.mistake_at(path, "elongation and at belong together: give both");
-    }
-}
-
-fn check_anchor(rig: &Rig, anchor: &AnchorEntry, path: &str, reader: &mut Reader) {
-    if anchor.strength.is_some() != anchor.leg.is_empty() {
-        reader.mistake_at(path, "give either strength or legs");
-    }
-    for (i, leg) in anchor.leg.iter().enumerate() {
-        let at = format!("{path}.leg[{i}]");
-        if leg.stiffness.is_some() == leg.cordage.is_some() {
-            reader.mistake_at(&at, "give either stiffness or cordage");
-        }
-        if let Some(name) = &leg.cordage {
-            cordage_reference(rig, reader, &format!("{at}.cordage"), name);
-        }
-        if leg.fixing == anchor.position {
-            reader.mistake_at(&format!("{at}.fixing"), "the fixing is at the master point itself");
-        }
     }
 }
 

@@ -1,5 +1,8 @@
 //! Which losses leave a holding path, and where a cascade ends when it is slow.
 
+use std::collections::BTreeSet;
+
+use nalgebra::DVector;
 use serde::{Deserialize, Serialize};
 
 use super::super::AnchorError;
@@ -164,17 +167,12 @@ fn lose(
             .map(|(i, _)| i)
             .collect();
         if broken.is_empty() {
-            let along = model.pull_n / model.pull_n.norm();
-            let travel = place(&rest.x, model.pulled) - place(&before.x, model.pulled);
-            let (_, links) = model.links(&left);
-            let loads = model.loads_n();
-            let freed_j = energy_j(&links, &loads, &from) - energy_j(&links, &loads, &rest.x);
+            let jolt = jolt(system, model, &left, before, &from, &rest)?;
             loss.held = true;
-            loss.extension = Some(AnchorError::finite("extension", travel.dot(&along))?);
-            // Rounding may leave a little less than nothing.
-            loss.energy_released = Some(AnchorError::finite("energy_released", freed_j.max(0.0))?);
-            loss.overshoot = Some(overshoot(system, model, &left, &from, &rest.x)?);
-            loss.after = Some(described(system, model, &left, &rest)?);
+            loss.extension = Some(jolt.extension);
+            loss.energy_released = Some(jolt.energy_released);
+            loss.overshoot = Some(jolt.overshoot);
+            loss.after = Some(jolt.after);
             break;
         }
         loss.stages.push(LossStage { broke: broken.iter().map(|i| name(system, *i)).collect() });
@@ -184,4 +182,64 @@ fn lose(
         from = rest.x;
     }
     Ok(loss)
+}
+
+/// What comes of a loss if nothing else is lost, whatever its factor.
+pub(crate) struct Jolt {
+    pub(crate) before: SystemRest,
+    pub(crate) after: SystemRest,
+    /// Of the junction that is pulled, from rest to rest, and its part along the pull.
+    pub(crate) travel: [Length; 3],
+    pub(crate) extension: Length,
+    energy_released: Energy,
+    pub(crate) overshoot: Overshoot,
+}
+
+fn jolt(
+    system: &AnchorSystem,
+    model: &Model,
+    left: &Left,
+    before: &Rest,
+    from: &DVector<f64>,
+    rest: &Rest,
+) -> Result<Jolt, AnchorError> {
+    let along = model.pull_n / model.pull_n.norm();
+    let travel = place(&rest.x, model.pulled) - place(&before.x, model.pulled);
+    let (_, links) = model.links(left);
+    let loads = model.loads_n();
+    let freed_j = energy_j(&links, &loads, from) - energy_j(&links, &loads, &rest.x);
+    Ok(Jolt {
+        before: described(system, model, &model.whole(), before)?,
+        after: described(system, model, left, rest)?,
+        travel: AnchorError::finite_triple("position", &travel)?,
+        extension: AnchorError::finite("extension", travel.dot(&along))?,
+        // Rounding may leave a little less than nothing.
+        energy_released: AnchorError::finite("energy_released", freed_j.max(0.0))?,
+        overshoot: overshoot(system, model, left, from, &rest.x)?,
+    })
+}
+
+/// The loss of several legs, by their numbers, at one instant, without what may follow; none where no path is left.
+pub(crate) fn lose_at_once(
+    system: &AnchorSystem,
+    legs: &BTreeSet<usize>,
+) -> Result<Option<Jolt>, AnchorError> {
+    let model = Model::new(system)?;
+    let before = model.rest(&model.whole())?;
+    let mut left = model.whole();
+    for leg in legs {
+        take(&mut left, *leg);
+    }
+    if !model.holds(&left) {
+        return Ok(None);
+    }
+    let rest = model.rest(&left)?;
+    jolt(system, &model, &left, &before, &before.x, &rest).map(Some)
+}
+
+/// The loss of several legs, by their numbers, at one instant, and what is lost after that, Eq. (S5).
+pub(crate) fn cascade(system: &AnchorSystem, legs: &BTreeSet<usize>) -> Result<Loss, AnchorError> {
+    let model = Model::new(system)?;
+    let before = model.rest(&model.whole())?;
+    lose(system, &model, &before, &legs.iter().copied().collect::<Vec<_>>())
 }

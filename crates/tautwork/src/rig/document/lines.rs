@@ -1,49 +1,7 @@
-//! Anchors, lines, the ring and standing states.
+//! Lines, the ring and standing states.
 
-use crate::quantity::{Damping, Force, Length, Mass, Ratio, Stiffness};
+use crate::quantity::{Damping, Force, Length, Mass, Ratio};
 use crate::rig::read::{Node, Range, Read, Reader, Rule, choice, table};
-
-table! {
-    /// A place where lines end, with the legs that hold it.
-    pub struct AnchorEntry {
-        /// Name that lines use.
-        name: String,
-        /// Master point.
-        position: [Length; 3],
-        /// Strength of the anchor as a whole, where it has no legs.
-        strength: Option<Force> => Positive,
-        /// Legs from fixings to the master point.
-        leg: Vec<LegEntry>,
-        /// Side of the gap; far where lines only end, unless given.
-        side: Option<super::Side>,
-    }
-}
-
-table! {
-    /// One leg of an anchor.
-    pub struct LegEntry {
-        /// Name of the leg.
-        name: String,
-        /// Where the leg is fixed.
-        fixing: [Length; 3],
-        /// Rest length; the distance from the fixing to the master point unless given.
-        rest_length: Option<Length> => Positive,
-        /// Stiffness of the leg. Give this or the cordage.
-        stiffness: Option<Stiffness> => Positive,
-        /// Cordage of the leg.
-        cordage: Option<String>,
-        /// Strands of that cordage side by side; one unless given.
-        strands: Option<u32>,
-        /// Strength of the leg with its fixing.
-        strength: Force => Positive,
-        /// Reductions of that strength.
-        factor: Vec<FactorEntry>,
-        /// Cordage wound around the fixing, to bring.
-        wraps: Option<Length> => NonNegative,
-        /// Cordage of knots and tails, to bring.
-        tails: Option<Length> => NonNegative,
-    }
-}
 
 table! {
     /// A reduction of strength at one place, as a factor or a range of factors.

@@ -1,5 +1,6 @@
 //! The entries of a rig document. Each is read, checked and described by one declaration.
 
+mod anchor;
 mod haul;
 mod jump;
 mod kit;
@@ -9,6 +10,7 @@ mod rescue;
 
 use std::collections::BTreeMap;
 
+pub use anchor::*;
 pub use haul::*;
 pub use jump::*;
 pub use kit::*;

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use crate::material::{BreakingStrength, Derating, DeratingKind, derated};
+use crate::material::{BreakingStrength, DeratedStrength, Derating, DeratingKind, derated};
 use crate::quantity::{Force, Length, Quantity, Ratio, Text};
 use crate::rig::{FactorEntry, Place, RigError};
 
@@ -149,10 +149,18 @@ pub(super) fn factors_at(factors: &[FactorEntry], place: Place) -> Vec<&FactorEn
 }
 
 impl Rated<'_> {
+    /// Strength left with the lower and the upper factors.
+    pub fn left(&self) -> Result<DeratedStrength, RigError> {
+        derated(BreakingStrength(self.strength), &self.deratings(), &[])
+            .map_err(|e| RigError::unsolved("strength", &e))
+    }
+
+    fn deratings(&self) -> Vec<Derating> {
+        self.factors.iter().map(|f| derating(f)).collect()
+    }
+
     pub fn against(&self, demand: &Demand, required: Ratio) -> Result<StrengthCheck, RigError> {
-        let deratings: Vec<Derating> = self.factors.iter().map(|f| derating(f)).collect();
-        let left = derated(BreakingStrength(self.strength), &deratings, &[])
-            .map_err(|e| RigError::unsolved("strength", &e))?;
+        let left = self.left()?;
         let demand_n = demand.force_n.max(f64::MIN_POSITIVE);
         let missing = required.si() * demand.force_n - left.low.si();
         Ok(StrengthCheck {
@@ -161,7 +169,8 @@ impl Rated<'_> {
             demand: Force::from_si(demand.force_n),
             from: demand.from.clone(),
             strength: self.strength,
-            factors: deratings
+            factors: self
+                .deratings()
                 .into_iter()
                 .map(|d| AppliedFactor { name: d.name, low: d.low, high: d.high, source: d.source })
                 .collect(),

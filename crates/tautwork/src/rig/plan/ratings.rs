@@ -1,5 +1,6 @@
 //! What every component carries at most, and what it is rated for.
 
+use super::anchors::{rated_cord, rated_fixing, rated_part};
 use super::check::{
     Checks, Demand, Ledger, OtherCheck, Rated, StrengthCheck, clearance_check, factors_at,
     force_check,
@@ -248,14 +249,18 @@ fn anchors(
             out.push(rated.against(&ledger.get(&anchor.name, ""), required)?);
         }
         for (leg, found) in anchor.leg.iter().zip(&plan.legs) {
-            ledger.put(&leg.name, &anchor.name, found.tension.si(), &plan.from);
-            let rated = Rated {
-                component: &leg.name,
-                place: &anchor.name,
-                strength: leg.strength,
-                factors: leg.factor.iter().collect(),
-            };
-            out.push(rated.against(&ledger.get(&leg.name, &anchor.name), required)?);
+            let demand = Demand { force_n: found.tension.si(), from: plan.from.clone() };
+            out.push(rated_cord(anchor, leg).against(&demand, required)?);
+            for part in &leg.part {
+                let component = format!("{} of {}", part.name, leg.name);
+                let rated = rated_part(&component, &anchor.name, part);
+                out.push(rated.against(&demand, required)?);
+            }
+        }
+        for (fixing, found) in anchor.fixing.iter().zip(&plan.fixings) {
+            let Some(rated) = rated_fixing(anchor, fixing) else { continue };
+            let demand = Demand { force_n: found.size.si(), from: plan.from.clone() };
+            out.push(rated.against(&demand, required)?);
         }
     }
     Ok(())

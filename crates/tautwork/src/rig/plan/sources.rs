@@ -44,6 +44,12 @@ const JUMP_KEYS: &[&str] =
 const LINE_KEYS: &[&str] = &["line", "anchor[].position", "cordage"];
 const STATE_KEYS: &[&str] = &["state", "line", "anchor[].position", "cordage", "ring.mass"];
 
+const ANCHOR_KEYS: &[&str] = &["anchor", "cordage.*.stretch", "line", "jump", "jumper"];
+const ANCHOR_MODELS: &[(&str, &str)] = models![
+    anchor::system_rest in "anchor/system", anchor::system_losses in "anchor/system",
+    material::derated in "material",
+];
+
 /// The source of each table, in no order.
 static SOURCES: &[(&str, Source)] = &[
     (
@@ -75,7 +81,7 @@ static SOURCES: &[(&str, Source)] = &[
             tick: true,
             models: models![
                 material::derated in "material", swing::outlook in "swing",
-                swing::fly_full in "swing/full", anchor::equilibrium in "anchor",
+                swing::fly_full in "swing/full", anchor::system_rest in "anchor/system",
                 pulley::solve in "pulley/network", anchor::frame_lift in "anchor/frame",
             ],
             inputs: &[
@@ -86,6 +92,7 @@ static SOURCES: &[(&str, Source)] = &[
                 "haul.factor",
                 "anchor[].strength",
                 "anchor[].leg",
+                "anchor[].fixing",
                 "gear",
                 "frame.leg[].strength",
                 "frame.guy[].strength",
@@ -108,7 +115,7 @@ static SOURCES: &[(&str, Source)] = &[
             tick: false,
             models: models![
                 rig::loss_table in "rig/plan/losses", swing::outlook in "swing",
-                anchor::lose_leg in "anchor", anchor::lose_guy in "anchor/frame",
+                anchor::system_losses in "anchor/system", anchor::lose_guy in "anchor/frame",
                 pulley::haul_fails in "pulley/way", material::derated in "material",
             ],
             inputs: &[
@@ -215,15 +222,8 @@ static SOURCES: &[(&str, Source)] = &[
             inputs: &["state", "line", "anchor[].position", "cordage", "ring.mass", "jumper.mass"],
         },
     ),
-    (
-        "anchors",
-        Source {
-            part: BUILD,
-            tick: true,
-            models: models![anchor::equilibrium in "anchor", anchor::lose_leg in "anchor"],
-            inputs: &["anchor", "cordage.*.stretch", "line", "jump", "jumper"],
-        },
-    ),
+    ("anchors", Source { part: BUILD, tick: true, models: ANCHOR_MODELS, inputs: ANCHOR_KEYS }),
+    ("redundancy", Source { part: BUILD, tick: true, models: ANCHOR_MODELS, inputs: ANCHOR_KEYS }),
     (
         "waiting",
         Source {

@@ -121,25 +121,54 @@ fn legs(
     index: usize,
     pieces: &mut Vec<KitPiece>,
 ) -> Result<(), RigError> {
+    let side = side_of(rig, anchor);
     for (i, leg) in anchor.leg.iter().enumerate() {
-        let Some(cordage) = &leg.cordage else { continue };
-        let rest = leg
-            .rest_length
-            .unwrap_or_else(|| Length::from_si(distance_m(&leg.fixing, &anchor.position)));
-        let strands = leg.strands.unwrap_or(1);
-        let name = format!("leg to {}", leg.name);
-        let cut = Cut {
-            name: &name,
-            cordage,
-            side: side_of(rig, anchor),
-            from: format!("anchor[{index}].leg[{i}]"),
-            rest: rest * f64::from(strands),
-            tails: [leg.tails.unwrap_or_else(zero), zero()],
-            wraps: vec![(leg.name.as_str(), leg.wraps.unwrap_or_else(zero))],
-            knots: zero(),
-            error: zero(),
-        };
-        pieces.push(cut.piece(rig, None)?);
+        let from = format!("anchor[{index}].leg[{i}]");
+        // A leg between knots and one to a fixing are both a cut.
+        let rest = anchor.rest_length(leg).unwrap_or_else(zero);
+        let others_m: f64 = leg.part.iter().filter_map(|p| p.length).map(Quantity::si).sum();
+        let strands = |count: Option<u32>| f64::from(count.unwrap_or(1));
+        if let Some(cordage) = &leg.cordage {
+            let cut = Cut {
+                name: &format!("leg to {}", leg.name),
+                cordage,
+                side,
+                from: from.clone(),
+                rest: Length::from_si(rest.si() - others_m) * strands(leg.strands),
+                tails: [leg.tails.unwrap_or_else(zero), zero()],
+                wraps: vec![(leg.name.as_str(), leg.wraps.unwrap_or_else(zero))],
+                knots: zero(),
+                error: zero(),
+            };
+            pieces.push(cut.piece(rig, None)?);
+        }
+        for (j, part) in leg.part.iter().enumerate() {
+            let name = format!("{} of {}", part.name, leg.name);
+            let from = format!("{from}.part[{j}]");
+            pieces.push(match (&part.cordage, part.length) {
+                (Some(cordage), Some(length)) => {
+                    let cut = Cut {
+                        name: &name,
+                        cordage,
+                        side,
+                        from,
+                        rest: length * strands(part.strands),
+                        tails: [zero(); 2],
+                        wraps: Vec::new(),
+                        knots: zero(),
+                        error: zero(),
+                    };
+                    cut.piece(rig, None)?
+                }
+                _ => KitPiece {
+                    kind: part.kind.clone().unwrap_or_else(|| part.name.clone()),
+                    side,
+                    mass: part.mass,
+                    strength: Some(part.strength),
+                    ..thing(&name, &from, 1)
+                },
+            });
+        }
     }
     Ok(())
 }

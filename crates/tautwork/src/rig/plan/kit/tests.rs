@@ -67,6 +67,35 @@ fn lengths_are_sums_by_hand() {
 }
 
 #[test]
+fn every_sling_connector_and_backup_of_an_anchor_is_brought() {
+    let leg = "{ name = \"far right bolt\", fixing = [\"132 m\", \"-1 m\", \"-2.8 m\"], cordage = \"anchor sling\", \
+               strands = 2, strength = \"22 kN\"";
+    let parts = format!(
+        "{leg}, part = [{{ name = \"link\", kind = \"locking connector\", strength = \"22 kN\", mass = \"85 g\", \
+         length = \"0.1 m\" }}, {{ name = \"long sling\", cordage = \"anchor sling\", length = \"0.4 m\", \
+         strands = 2, strength = \"22 kN\" }}]"
+    );
+    let backup = format!(
+        "{{ name = \"far tree\", fixing = [\"140 m\", \"0 m\", \"-3 m\"], slack = \"0.5 m\", tails = \"2 m\", \
+         wraps = \"3 m\", cordage = \"11 mm semi-static\", strength = \"20 kN\" }},\n    {parts}"
+    );
+    let kit = demo(&[(leg, &backup)]);
+    let near = |name: &str, want: f64| {
+        let piece = piece(&kit, name);
+        assert_eq!(piece.side, Side::Far);
+        assert!((piece.length.unwrap().si() - want).abs() < 1e-9, "{piece:?}");
+    };
+    // Both strands of what the connector and the further sling leave of the distance.
+    near("leg to far right bolt", 2.0 * ((4.0_f64 + 1.0 + 0.04).sqrt() - 0.5));
+    near("long sling of far right bolt", 0.8);
+    near("leg to far tree", 10.0 + 0.5 + 2.0 + 3.0);
+    let link = piece(&kit, "link of far right bolt");
+    assert_eq!((link.count, link.kind.as_str(), link.cut), (1, "locking connector", false));
+    assert!((link.mass.unwrap().si() - 0.085).abs() < 1e-12);
+    assert_eq!(link.from, "anchor[1].leg[3].part[0]");
+}
+
+#[test]
 fn spares_follow_the_rule_and_the_rule_is_said() {
     let kit = demo(&[]);
     // (K6): 14 + 6 connectors, one for every five; two jump ropes, one for every two.

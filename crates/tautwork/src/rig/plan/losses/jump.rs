@@ -3,11 +3,11 @@
 use super::motion::{Kind, Motion, Whole};
 use super::outcome::{Left, Limits, bare};
 use super::parts::Gone;
-use crate::anchor::{Anchor, Leg, LegAtRest, equilibrium, lose_legs};
+use crate::anchor::{AnchorSystem, lose_at_once, system_rest};
 use crate::line::solve_bundle;
-use crate::quantity::{Force, GRAVITY, Length, Quantity};
+use crate::quantity::{Force, GRAVITY, Length, Quantity, Ratio};
 use crate::rig::RigError;
-use crate::rig::plan::anchors::{legs, moving_mass};
+use crate::rig::plan::anchors::{net, weak_place};
 use crate::rig::plan::check::{Demand, Rated};
 use crate::rig::plan::flight::Site;
 use crate::rig::plan::lines::{Span, down, size};
@@ -19,8 +19,8 @@ pub(super) struct JumpStudy<'a> {
     pub site: &'a Site<'a>,
     pub whole: Whole,
     rated: Vec<Rated<'a>>,
-    /// Legs of each anchor.
-    legs: Vec<Vec<Leg>>,
+    /// Each anchor that has legs.
+    nets: Vec<Option<AnchorSystem>>,
     /// Height of the ring with the jumper at rest, for the shift of a master point, m.
     hangs_m: f64,
     limits: Limits,
@@ -40,7 +40,7 @@ impl<'a> JumpStudy<'a> {
             site,
             whole: Whole::new(site)?,
             rated: rated(rig, site.spans)?,
-            legs: rig.anchor.iter().map(|anchor| legs(rig, anchor)).collect::<Result<_, _>>()?,
+            nets: rig.anchor.iter().map(|anchor| net(rig, anchor)).collect::<Result<_, _>>()?,
             hangs_m: 0.0,
             limits,
         };
@@ -112,25 +112,23 @@ impl<'a> JumpStudy<'a> {
     fn carried(&self, gone: &Gone, kind: Kind) -> (Force, String) {
         let (mut most, mut state) = self.whole.carried(self.site, gone, kind);
         for (anchor, leg) in &gone.legs {
-            let tension = self.at_rest(*anchor, &self.whole.of(kind).pulls[*anchor]);
-            let tension = tension.map_or(Force::from_si(0.0), |rest| rest[*leg].tension);
-            most = Force::from_si(most.si().max(tension.si()));
+            let system = self.pulled(*anchor, &self.whole.of(kind).pulls[*anchor]);
+            let rest = system.and_then(|system| system_rest(&system).ok());
+            let tension_n = rest.map_or(0.0, |rest| rest.legs[*leg].tension.si());
+            most = Force::from_si(most.si().max(tension_n));
         }
         if kind == Kind::Worst && gone.parts.is_empty() {
             "at the greatest pull on the anchor in the jump".clone_into(&mut state);
         } else if kind == Kind::Worst && !gone.legs.is_empty() {
-            state.push_str("; the leg at the greatest pull on its anchor");
+            state.push_str("; the legs at the greatest pull on their anchor");
         }
         (most, state)
     }
 
-    /// Legs of an anchor under a pull; none without pull or legs.
-    fn at_rest(&self, anchor: usize, pull: &[Force; 3]) -> Option<Vec<LegAtRest>> {
-        if self.legs[anchor].is_empty() || size(pull) == 0.0 {
-            return None;
-        }
-        let model = Anchor { legs: self.legs[anchor].clone(), pull: *pull };
-        equilibrium(&model).ok().map(|rest| rest.legs)
+    /// An anchor under a pull; none without pull or legs.
+    fn pulled(&self, anchor: usize, pull: &[Force; 3]) -> Option<AnchorSystem> {
+        let net = self.nets[anchor].as_ref().filter(|_| size(pull) > 0.0)?;
+        Some(AnchorSystem { pull: *pull, ..net.clone() })
     }
 
     fn fill(
@@ -157,7 +155,7 @@ impl<'a> JumpStudy<'a> {
             let lower = [0, 1].map(|i| lowest[i] - motion.lowest_m[i]);
             result.body_lower = Some(Length::from_si(lower[0].max(lower[1])));
         }
-        for anchor in 0..self.legs.len() {
+        for anchor in 0..self.nets.len() {
             let shift = self.anchor(&mut left, gone, kind, anchor, &motion.pulls[anchor])?;
             let Some(shift) = shift else { continue };
             let larger = |known: &Option<TakesLoad>, new: &TakesLoad| {
@@ -237,59 +235,39 @@ impl<'a> JumpStudy<'a> {
             left.weaker(check.factor.si(), entry.name.clone());
             return Ok(None);
         }
+        let Some(system) = self.pulled(anchor, pull) else { return Ok(None) };
         let fail = |e| RigError::unsolved(&format!("anchor {}", entry.name), &e);
-        let model = Anchor { legs: self.legs[anchor].clone(), pull: *pull };
-        let lost: Vec<&str> = gone
-            .legs
-            .iter()
-            .filter(|(of, _)| *of == anchor)
-            .map(|(_, leg)| entry.leg[*leg].name.as_str())
-            .collect();
-        let before = equilibrium(&model).map_err(fail)?;
-        let peaks: Vec<(String, f64)>;
-        let mut shift = None;
+        let mut weigh = |factor: Option<Ratio>, weakest: &Option<String>| {
+            if let (Some(factor), Some(weakest)) = (factor, weakest) {
+                left.weaker(factor.si(), place(&weak_place(&system, weakest), &entry.name));
+            }
+        };
+        let lost = gone.legs_of(anchor);
         if lost.is_empty() {
-            peaks = before.legs.iter().map(|l| (l.name.clone(), l.tension.si())).collect();
-        } else if kind == Kind::Absent {
-            let mut without = model.clone();
-            without.legs.retain(|leg| !lost.contains(&leg.name.as_str()));
-            let after = equilibrium(&without).map_err(fail)?;
-            let travel = [0, 1, 2].map(|k| after.master_point[k] - before.master_point[k]);
-            let along = [0, 1, 2].map(|k| travel[k].si() * pull[k].si()).iter().sum::<f64>();
-            shift = Some((travel, Length::from_si(along / size(pull))));
-            peaks = after.legs.iter().map(|l| (l.name.clone(), l.tension.si())).collect();
+            let rest = system_rest(&system).map_err(fail)?;
+            weigh(rest.least_factor, &rest.weakest);
+            return Ok(None);
+        }
+        let Some(jolt) = lose_at_once(&system, &lost).map_err(fail)? else {
+            return Err(RigError::unsolved(&entry.name, &"no path of its legs is left"));
+        };
+        let peaks: Vec<(&String, Force)> = if kind == Kind::Absent {
+            weigh(jolt.after.least_factor, &jolt.after.weakest);
+            jolt.after.legs.iter().map(|leg| (&leg.name, leg.tension)).collect()
         } else {
-            let mass = moving_mass(self.site.spans, &entry.name);
-            let after = lose_legs(&model, &lost, mass).map_err(fail)?;
-            shift = Some((after.travel, after.extension));
-            peaks = after.peaks.iter().map(|p| (p.name.clone(), p.tension.si())).collect();
-        }
+            weigh(jolt.overshoot.least_factor, &jolt.overshoot.weakest);
+            jolt.overshoot.peaks.iter().map(|leg| (&leg.name, leg.tension)).collect()
+        };
         let mut takes: Option<TakesLoad> = None;
-        for (name, peak_n) in &peaks {
-            let Some(leg) = entry.leg.iter().find(|leg| leg.name == *name) else { continue };
-            let rated = Rated {
-                component: name,
-                place: &entry.name,
-                strength: leg.strength,
-                factors: leg.factor.iter().collect(),
-            };
-            if *peak_n > 0.0 {
-                let demand = Demand { force_n: *peak_n, from: String::new() };
-                let check = rated.against(&demand, rig.requirements.factor)?;
-                left.weaker(check.factor.si(), place(name, &entry.name));
-            }
-            let held = before.legs.iter().find(|l| l.name == *name);
-            let held_n = held.map_or(0.0, |l| l.tension.si());
-            let rise = |t: &TakesLoad| t.peak.si() - t.before.si();
-            if peak_n - held_n > takes.as_ref().map_or(0.0, rise) {
-                takes = Some(TakesLoad {
-                    component: place(name, &entry.name),
-                    before: Force::from_si(held_n),
-                    peak: Force::from_si(*peak_n),
-                });
+        for (name, peak) in peaks {
+            let held = jolt.before.legs.iter().find(|leg| leg.name == *name);
+            let before = held.map_or(Force::from_si(0.0), |leg| leg.tension);
+            let rise_n = peak.si() - before.si();
+            if rise_n > takes.as_ref().map_or(0.0, |t| t.peak.si() - t.before.si()) {
+                takes = Some(TakesLoad { component: place(name, &entry.name), before, peak });
             }
         }
-        Ok(shift.map(|(travel, extension)| Shift { travel, extension, takes }))
+        Ok(Some(Shift { travel: jolt.travel, extension: jolt.extension, takes }))
     }
 
     /// The component whose force rises most, of the kind that is lost: what hangs beside it takes over, though

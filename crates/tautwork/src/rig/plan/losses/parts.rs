@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use crate::rig::plan::anchors::{self, idle};
 use crate::rig::plan::result::{LossComponent, LossComponentKind};
 use crate::rig::{End, Rig};
 
@@ -66,11 +67,18 @@ impl Gone {
         }
     }
 
-    fn leg(rig: &Rig, anchor: usize, leg: usize) -> Self {
-        if rig.anchor[anchor].leg.len() == 1 {
+    /// Legs of an anchor; all of them are the anchor.
+    fn legs(rig: &Rig, anchor: usize, legs: &BTreeSet<usize>) -> Self {
+        if legs.len() == rig.anchor[anchor].leg.len() {
             return Self::anchor(rig, anchor);
         }
-        Self { legs: BTreeSet::from([(anchor, leg)]), ..Self::default() }
+        Self { legs: legs.iter().map(|leg| (anchor, *leg)).collect(), ..Self::default() }
+    }
+
+    /// Legs of one anchor that are gone.
+    pub fn legs_of(&self, anchor: usize) -> BTreeSet<usize> {
+        let of = self.legs.iter().filter(|(at, _)| *at == anchor);
+        of.map(|(_, leg)| *leg).collect()
     }
 
     /// Whether it is of the jump, not of the haul.
@@ -116,10 +124,12 @@ impl Gone {
             ..Self::default()
         };
         for (index, anchor) in rig.anchor.iter().enumerate() {
-            let lost = both.legs.iter().filter(|(of, _)| *of == index).count();
-            // The last leg takes the anchor with it, and an anchor that is gone needs no legs.
-            if lost > 0 && lost == anchor.leg.len() {
-                both.parts.extend(Self::anchor(rig, index).parts);
+            let lost = both.legs_of(index);
+            if !lost.is_empty() {
+                // The last way takes the anchor with it, and an anchor that is gone needs no legs.
+                let gone = Self::legs(rig, index, &idle(anchor, &lost));
+                both.parts.extend(gone.parts);
+                both.legs.extend(gone.legs);
             }
             let (gone, ends) = (both.halves(rig), ends_at(rig, index));
             if ends.iter().all(|end| gone.contains(end)) {
@@ -139,9 +149,12 @@ impl Gone {
             words.push("what everything hangs on".to_owned());
         }
         words.extend(self.parts.iter().map(|part| part.words(rig)));
-        for (anchor, leg) in &self.legs {
-            let anchor = &rig.anchor[*anchor];
-            words.push(format!("{} of {}", anchor.leg[*leg].name, anchor.name));
+        for (i, anchor) in rig.anchor.iter().enumerate() {
+            let legs = self.legs_of(i);
+            let names: Vec<_> = legs.iter().map(|leg| anchor.leg[*leg].name.as_str()).collect();
+            if !names.is_empty() {
+                words.push(format!("{} of {}", names.join(", "), anchor.name));
+            }
         }
         words.extend(
             self.members.iter().map(|member| format!("{} of the frame", member_name(rig, *member))),
@@ -234,8 +247,9 @@ impl Parts {
             if anchor.leg.is_empty() {
                 parts.add(Kind::Anchor, &anchor.name, &anchor.name, Gone::anchor(rig, i));
             }
-            for (j, leg) in anchor.leg.iter().enumerate() {
-                parts.add(Kind::AnchorLeg, &leg.name, &anchor.name, Gone::leg(rig, i, j));
+            for part in anchors::parts(anchor) {
+                let gone = Gone::legs(rig, i, &part.legs);
+                parts.add(part.kind, part.name, &anchor.name, gone);
             }
         }
         if rig.haul.is_some() {

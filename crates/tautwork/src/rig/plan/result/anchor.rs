@@ -19,8 +19,21 @@ pub struct AnchorPlan {
     pub from: String,
     /// Legs, if the anchor has any.
     pub legs: Vec<LegPlan>,
-    /// The same pull with each leg lost.
-    pub lost: Vec<LegLossPlan>,
+    /// Knots between the fixings and the master point.
+    pub knots: Vec<KnotPlan>,
+    /// Fixings with a name.
+    pub fixings: Vec<FixingPlan>,
+    /// Least ratio of derated strength to load of its legs and fixings.
+    #[serde(with = "MaybeText::<Ratio>")]
+    pub factor: Option<Ratio>,
+    /// Where that is.
+    pub weakest: Option<String>,
+    /// Which losses, of one part and of two, leave a path that holds the pull, in words.
+    pub redundancy: String,
+    /// The same pull with each part lost; parts in series, whose loss has one and the same effect, share an entry.
+    pub lost: Vec<AnchorLossPlan>,
+    /// The same with two parts lost at one instant.
+    pub pairs: Vec<AnchorLossPlan>,
 }
 
 /// One leg under the pull.
@@ -31,16 +44,49 @@ pub struct LegPlan {
     /// Tension.
     #[serde(with = "Text::<Force>")]
     pub tension: Force,
-    /// Share of the pull.
-    #[serde(with = "Text::<Ratio>")]
-    pub share: Ratio,
+    /// Share of the pull that it hands to its fixing; none for a leg that begins at a knot.
+    #[serde(with = "MaybeText::<Ratio>")]
+    pub share: Option<Ratio>,
+    /// Derated strength of the part that governs over tension; none where the leg is slack.
+    #[serde(with = "MaybeText::<Ratio>")]
+    pub factor: Option<Ratio>,
+    /// That part: the cordage of the leg, or a connector, hanger or further sling in it.
+    pub governed_by: Option<String>,
 }
 
-/// An anchor after the loss of a leg under the greatest pull.
+/// One knot under the pull.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct LegLossPlan {
-    /// Leg that is lost.
-    pub leg: String,
+pub struct KnotPlan {
+    /// Name.
+    pub name: String,
+    /// Where it is then.
+    #[serde(with = "Triple::<Length>")]
+    pub position: [Length; 3],
+    /// Whether all of its legs are slack.
+    pub loose: bool,
+}
+
+/// One fixing under the pull.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct FixingPlan {
+    /// Name.
+    pub name: String,
+    /// Force of its legs on it: along the span, to the left, up.
+    #[serde(with = "Triple::<Force>")]
+    pub force: [Force; 3],
+    /// Size of that force.
+    #[serde(with = "Text::<Force>")]
+    pub size: Force,
+    /// Derated strength over that, where a strength is given.
+    #[serde(with = "MaybeText::<Ratio>")]
+    pub factor: Option<Ratio>,
+}
+
+/// An anchor after the loss of one part, or of two, under the greatest pull.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct AnchorLossPlan {
+    /// Parts whose loss has this effect; of a pair, one name for each of the two.
+    pub parts: Vec<String>,
     /// Way of the master point along the pull; none if nothing holds.
     #[serde(with = "MaybeText::<Length>")]
     pub extension: Option<Length>,
@@ -52,6 +98,13 @@ pub struct LegLossPlan {
     pub peak_tension: Option<Force>,
     /// Leg with the greatest tension at rest.
     pub worst_leg: Option<String>,
+    /// Least ratio of derated strength to load on that swing.
+    #[serde(with = "MaybeText::<Ratio>")]
+    pub factor: Option<Ratio>,
+    /// Where that is.
+    pub weakest: Option<String>,
+    /// Whether a path of legs holds the pull then, the jerk of the loss included.
+    pub holds: bool,
     /// In plain words.
     pub verdict: String,
 }

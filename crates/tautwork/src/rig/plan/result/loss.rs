@@ -75,6 +75,12 @@ pub enum LossComponentKind {
     Anchor,
     /// A leg of an anchor.
     AnchorLeg,
+    /// A connector, hanger or further sling in a leg.
+    AnchorLegPart,
+    /// A knot of an anchor: every leg that meets there goes with it.
+    AnchorKnot,
+    /// A fixing of an anchor: every leg that begins there goes with it.
+    AnchorFixing,
     /// A leg of the frame.
     FrameLeg,
     /// A guy of the frame.

@@ -33,7 +33,7 @@ use crate::rig::Input;
 use crate::swing::Outlook;
 
 /// Version of the form of a [`Plan`]: grows when a field changes its meaning or goes away.
-pub const PLAN_VERSION: u32 = 1;
+pub const PLAN_VERSION: u32 = 2;
 
 /// The whole plan of a rig. As JSON, quantities are texts with their units.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -29,6 +29,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.push(state::states("standing", "Standing tension and sag", &plan.states));
     tables.push(state::states("person", "With the jumper's weight at the ring", &plan.person));
     tables.push(anchor::anchors(plan));
+    tables.extend(anchor::redundancy(plan));
     tables.push(jump::waiting(plan));
     tables.push(jump::jump(plan));
     tables.push(jump::jump_lines(plan));

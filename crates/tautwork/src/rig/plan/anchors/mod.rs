@@ -1,0 +1,143 @@
+//! Anchors under their greatest pull: shares of the legs, and the loss of each part.
+
+mod lost;
+mod net;
+mod parts;
+#[cfg(test)]
+mod tests;
+
+pub(super) use self::net::{net, rated_cord, rated_fixing, rated_part, weak_place};
+pub(super) use self::parts::{idle, parts};
+
+use self::lost::losses;
+use super::lines::{Span, size};
+use super::ratings::from_limit;
+use super::result::{AnchorPlan, FixingPlan, KnotPlan, LegPlan, WavePlan};
+use crate::anchor::{AnchorSystem, FixedState, JunctionState, LegState, system_rest};
+use crate::line::{HalfLine, RingField};
+use crate::quantity::{Force, Length, Quantity};
+use crate::rig::{AnchorEntry, Rig, RigError};
+
+/// Places of the ring to look at, with where they come from.
+pub(super) struct Moment {
+    pub ring_m: [f64; 3],
+    pub from: String,
+}
+
+/// Greatest pull of all lines on each anchor over the moments, and what its legs make of it.
+pub(super) fn anchors(
+    rig: &Rig,
+    spans: &[Span<'_>],
+    moments: &[Moment],
+    waves: Option<&WavePlan>,
+) -> Result<Vec<AnchorPlan>, RigError> {
+    let mut field = RingField::new(spans.iter().flat_map(halves).collect());
+    let nothing = ([Force::from_si(0.0); 3], "no load");
+    let mut worst = vec![nothing; rig.anchor.len()];
+    for moment in moments {
+        field.force(moment.ring_m).map_err(|e| RigError::unsolved("pull on the anchors", &e))?;
+        for (anchor, best) in rig.anchor.iter().zip(&mut worst) {
+            let pull = pull_on(&field, spans, &anchor.name);
+            if size(&pull) > size(&best.0) {
+                *best = (pull, &moment.from);
+            }
+        }
+    }
+    let each = rig.anchor.iter().zip(worst);
+    each.map(|(anchor, (pull, from))| {
+        let peaks = waves.iter().flat_map(|waves| &waves.anchors);
+        let snap = peaks.filter(|peak| peak.anchor == anchor.name).map(|peak| &peak.peak);
+        match snap.max_by(|a, b| a.extreme.value.si().total_cmp(&b.extreme.value.si())) {
+            // As hard as the lines snap, in the direction in which they pull hardest otherwise.
+            Some(snap) if snap.extreme.value.si() > size(&pull) && size(&pull) > 0.0 => {
+                let more = snap.extreme.value.si() / size(&pull);
+                plan(rig, anchor, pull.map(|p| p * more), &from_limit("jump with waves", snap))
+            }
+            _ => plan(rig, anchor, pull, from),
+        }
+    })
+    .collect()
+}
+
+/// Both halves of a line as the ring feels them.
+pub(super) fn halves(span: &Span<'_>) -> [HalfLine; 2] {
+    let half = |anchor: [Length; 3], length: Length| HalfLine {
+        anchor_m: anchor.map(Quantity::si),
+        rest_m: length.si(),
+        load_n_per_m: [0.0, 0.0, -span.weight().si()],
+        law: span.stretch.law().clone(),
+    };
+    [half(span.near, span.near_length()), half(span.far, span.far_length())]
+}
+
+/// Sum of the pulls of the lines that end at an anchor.
+fn pull_on(field: &RingField, spans: &[Span<'_>], name: &str) -> [Force; 3] {
+    let mut sum = [Force::from_si(0.0); 3];
+    for (i, span) in spans.iter().enumerate() {
+        for (side, end) in [&span.entry.from, &span.entry.to].into_iter().enumerate() {
+            let pull = field.anchor_pull_n(2 * i + side).filter(|_| end == name);
+            for (s, p) in sum.iter_mut().zip(pull.unwrap_or_default()) {
+                *s += Force::from_si(p);
+            }
+        }
+    }
+    sum
+}
+
+fn plan(
+    rig: &Rig,
+    anchor: &AnchorEntry,
+    pull: [Force; 3],
+    from: &str,
+) -> Result<AnchorPlan, RigError> {
+    let mut plan = AnchorPlan {
+        name: anchor.name.clone(),
+        pull,
+        pull_size: Force::from_si(size(&pull)),
+        from: from.to_owned(),
+        legs: Vec::new(),
+        knots: Vec::new(),
+        fixings: Vec::new(),
+        factor: None,
+        weakest: None,
+        redundancy: String::new(),
+        lost: Vec::new(),
+        pairs: Vec::new(),
+    };
+    let Some(system) = net(rig, anchor)?.filter(|_| size(&pull) > 0.0) else { return Ok(plan) };
+    let system = AnchorSystem { pull, ..system };
+    let fail = |e| RigError::unsolved(&format!("anchor {}", anchor.name), &e);
+    let rest = system_rest(&system).map_err(fail)?;
+    plan.legs = rest.legs.iter().map(leg).collect();
+    // The master point is the first junction, and fixings without a name are the last.
+    plan.knots = rest.junctions.iter().skip(1).map(knot).collect();
+    plan.fixings = rest.fixed.iter().take(anchor.fixing.len()).map(fixing).collect();
+    plan.factor = rest.least_factor;
+    plan.weakest = rest.weakest.as_ref().map(|name| weak_place(&system, name));
+    let lost = losses(anchor, &system);
+    (plan.lost, plan.pairs, plan.redundancy) = (lost.single, lost.pairs, lost.redundancy);
+    Ok(plan)
+}
+
+fn leg(leg: &LegState) -> LegPlan {
+    LegPlan {
+        name: leg.name.clone(),
+        tension: leg.tension,
+        share: leg.share,
+        factor: leg.factor,
+        governed_by: leg.governed_by.clone(),
+    }
+}
+
+fn knot(knot: &JunctionState) -> KnotPlan {
+    KnotPlan { name: knot.name.clone(), position: knot.position, loose: knot.loose }
+}
+
+fn fixing(fixing: &FixedState) -> FixingPlan {
+    FixingPlan {
+        name: fixing.name.clone(),
+        force: fixing.force,
+        size: fixing.size,
+        factor: fixing.factor,
+    }
+}
