@@ -146,6 +146,21 @@ pub fn solve_bundle(lines: &[BundleLine], load: [Force; 3]) -> Result<BundleSolu
     bundle.solve(load)
 }
 
+/// [`solve_bundle`] with a force per rest length on each line besides its weight, such as that of
+/// [`wind_load`](super::wind_load).
+pub(crate) fn bundle_in_wind(
+    lines: &[BundleLine],
+    winds: &[[LineLoad; 3]],
+    load: [Force; 3],
+) -> Result<BundleSolution, LineError> {
+    let mut bundle = Bundle::new(lines)?;
+    for (strands, wind) in bundle.tangle.strands.chunks_mut(2).zip(winds) {
+        let wind = vector("wind", wind)?;
+        strands.iter_mut().for_each(|strand| strand.blow(&wind));
+    }
+    bundle.solve(load)
+}
+
 /// Points of each line with the ring held at a place, for drawings: `count` on each half.
 pub(crate) fn bundle_profiles(
     lines: &[BundleLine],

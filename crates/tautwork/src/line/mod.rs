@@ -51,9 +51,9 @@ pub use building::{
     StrokeList, Strokes, StrokesEnd, Trailing, building_states, hardware_gives, soft_release,
     tension_by_strokes,
 };
-#[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
-pub(crate) use bundle::bundle_profiles;
 pub use bundle::{BundleLine, BundleLineState, BundleSolution, StiffnessRow, solve_bundle};
+#[allow(unused_imports, reason = "the plan draws the lines of a bundle")]
+pub(crate) use bundle::{bundle_in_wind, bundle_profiles};
 pub use catenary::{Catenary, catenary, catenary_from_sag};
 pub use chain::{Chain, ChainLoad, ChainPiece, solve_chain};
 pub use chain_at::{chain_at, chain_at_x};

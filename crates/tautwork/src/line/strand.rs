@@ -47,6 +47,12 @@ impl Strand {
         Self { rest_m, law, q_n_per_m, down, state: None }
     }
 
+    /// Adds a force per rest length to the one it has.
+    pub fn blow(&mut self, wind_n_per_m: &Vector3<f64>) {
+        let load_n_per_m = self.down * self.q_n_per_m + wind_n_per_m;
+        *self = Self::new(self.rest_m, load_n_per_m, self.law.clone());
+    }
+
     pub fn uniform(&self) -> Uniform<'_> {
         Uniform { q_n_per_m: self.q_n_per_m, rest_m: self.rest_m, law: &self.law }
     }

@@ -1,4 +1,5 @@
 mod way;
+mod wind;
 
 use proptest::prelude::*;
 

@@ -33,6 +33,7 @@ pub(super) fn validate(rig: &Rig, reader: &mut Reader) {
         }
     }
     check_jump(rig, reader);
+    check_winds(rig, reader);
     for (i, terrain) in rig.terrain.iter().enumerate() {
         check_terrain(terrain, &format!("terrain[{i}]"), reader);
     }
@@ -107,6 +108,7 @@ fn names(rig: &Rig, reader: &mut Reader) {
     shared.extend(named("jump.rope", &rig.jump.rope, |r| &r.name));
     unique(reader, &shared, &["ring", "jumper"]);
     unique(reader, &named("terrain", &rig.terrain, |t| &t.name), &[]);
+    unique(reader, &named("wind", &rig.wind, |w| &w.name), &["still air"]);
     unique(reader, &named("gear", &rig.gear, |g| &g.name), &[]);
     unique(reader, &named("state", &rig.state, |s| &s.name), &[]);
     if let Some(frame) = &rig.frame {
@@ -205,6 +207,24 @@ fn check_jump_rope(rig: &Rig, rope: &JumpRopeEntry, path: &str, reader: &mut Rea
     if cordage.relaxation.is_none() && rig.jump.response == Response::StandardLinearSolid {
         let message = "the standard linear solid needs the relaxation time of the jump rope";
         reader.mistake_at(&format!("cordage.{:?}.relaxation", rope.cordage), message);
+    }
+}
+
+/// Fastest wind of a plan, m/s.
+const MOST_WIND: f64 = 100.0;
+
+fn check_winds(rig: &Rig, reader: &mut Reader) {
+    for (i, wind) in rig.wind.iter().enumerate() {
+        let path = format!("wind[{i}]");
+        let speed = wind.speed_m_per_s();
+        if !(speed > 0.0 && speed <= MOST_WIND) {
+            let message = "a wind blows with more than zero and at most 100 m/s; still air is always looked at";
+            reader.mistake_at(&format!("{path}.velocity"), message);
+        }
+        if wind.most.is_some_and(|most| most.si() < speed || most.si() > MOST_WIND) {
+            let message = "the greatest wind looked at lies between this wind and 100 m/s";
+            reader.mistake_at(&format!("{path}.most"), message);
+        }
     }
 }
 

@@ -69,6 +69,7 @@ pub use jump::{Follow, Jump, Line, Place, Response, Rope, Run, Stop, Wall};
 pub use jumps::{Jumps, TableReport};
 pub use note::Note;
 pub use outlook::{Limit, NamedForce, Outlook, WallLimit, outlook};
+pub(crate) use seek::wind_sweep_by;
 pub use seek::{
     EdgeStretch, ExitPlaces, HighestExit, RopeLengths, WallWind, WindSweep, Winds,
     exits_that_clear, highest_exit_for_peak, rope_length_for_lowest, wind_sweep,

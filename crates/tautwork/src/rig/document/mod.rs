@@ -7,6 +7,7 @@ mod kit;
 mod lines;
 mod people;
 mod rescue;
+mod wind;
 
 use std::collections::BTreeMap;
 
@@ -17,6 +18,7 @@ pub use kit::*;
 pub use lines::*;
 pub use people::*;
 pub use rescue::*;
+pub use wind::*;
 
 use super::read::{Node, Range, Read, Reader, Rule, table};
 use crate::quantity::{AxialRigidity, Density, Force, Length, LinearDensity, Mass, Ratio, Time};
@@ -33,6 +35,8 @@ table! {
         requirements: Requirements,
         /// The air; still and 1.2 kg/m³ unless given.
         air: Option<Air>,
+        /// Winds that the plan looks at besides still air.
+        wind: Vec<WindEntry>,
         /// Kinds of webbing and rope by name.
         cordage: BTreeMap<String, CordageEntry>,
         /// Places where lines end.
@@ -103,6 +107,10 @@ table! {
         breaking_strength: Force => Positive,
         /// Relaxation time of the rope's internal loss: one value, or a low and a high one.
         relaxation: Option<Range<Time>> => Positive,
+        /// Diameter, or the width that a webbing turns to the wind; without it the wind does nothing to a line of it.
+        width: Option<Length> => Positive,
+        /// Drag coefficient across the wind; 1.2 unless given, that of a round rope.
+        drag_coefficient: Option<Ratio> => Positive,
     }
 }
 

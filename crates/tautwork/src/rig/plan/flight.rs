@@ -2,7 +2,7 @@
 
 use super::gear::{Defaults, jump_rope};
 use super::lines::Span;
-use crate::quantity::{Length, Quantity, Ratio, Time};
+use crate::quantity::{Length, Quantity, Ratio, Speed, Time};
 use crate::rig::{BodyEntry, MeshEntry, Rig, RigError, TerrainEntry, UpWord};
 use crate::swing::{
     Flight, Fold, Follow, FullFlight, Jump, Jumps, Line, Mesh, MeshFile, Outlook, Place, Placing,
@@ -62,6 +62,8 @@ pub(super) struct Change {
     pub rope_longer_m: f64,
     /// Takes the place of the part of the lines' mass that moves with the ring.
     pub line_mass_fraction: Option<f64>,
+    /// Velocity of the air, along the span and to the left.
+    pub wind_m_per_s: [f64; 2],
     /// A question beside the plan: followed for a shorter time and less closely.
     pub what_if: bool,
 }
@@ -100,8 +102,8 @@ impl Site<'_> {
             line_mass_share: Some(fraction),
             rope_drag_area: Some(defaults.rope_drag_area),
             air_density: Some(defaults.air_density),
-            wind: None,
-            wind_y: None,
+            wind: blows(change.wind_m_per_s[0]),
+            wind_y: blows(change.wind_m_per_s[1]),
             fold: Fold::Neglected,
             faults: vec![],
             walls: self.walls.clone(),
@@ -113,6 +115,11 @@ impl Site<'_> {
             follow: follow(defaults, change),
         })
     }
+}
+
+/// None of a component that is zero: it then is what the jump assumes.
+fn blows(m_per_s: f64) -> Option<Speed> {
+    (m_per_s != 0.0).then(|| Speed::from_si(m_per_s))
 }
 
 fn line(span: &Span<'_>) -> Line {

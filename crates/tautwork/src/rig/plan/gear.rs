@@ -115,12 +115,7 @@ impl Defaults {
         let what_if = format!("followed for at most {} s", super::flight::WHAT_IF_S);
         let why = "parts absent, longer ropes, other line masses: later swings are not seen";
         note(&mut defaults.list, "jumps beside the plan", what_if, why);
-        note(
-            &mut defaults.list,
-            "wind",
-            "0 m/s".to_owned(),
-            "wind moves the jumper and the lines sideways",
-        );
+        wind_defaults(&mut defaults.list, rig);
         note(
             &mut defaults.list,
             "gravity",
@@ -177,6 +172,34 @@ impl BodyEntry {
 
     pub(super) fn drag_area_or_default(&self) -> Area {
         self.drag_area.unwrap_or_else(|| 0.0.square_meters())
+    }
+}
+
+/// What the wind blows on, and how.
+fn wind_defaults(list: &mut Vec<Assumption>, rig: &Rig) {
+    if rig.wind.is_empty() {
+        let why = "wind moves the jumper and the lines sideways";
+        note(list, "wind", "0 m/s".to_owned(), why);
+        return;
+    }
+    let used = |name: &String| rig.line.iter().any(|line| line.cordage == *name);
+    for (name, cordage) in rig.cordage.iter().filter(|(name, _)| used(name)) {
+        if cordage.width.is_none() {
+            let why = "without it the wind does nothing to the lines of it";
+            note(list, &format!("cordage.{name:?}.width"), "0 m".to_owned(), why);
+        } else if cordage.drag_coefficient.is_none() {
+            let why = "a round rope; a webbing that flutters has more; common practice, no source";
+            let value = print(cordage.drag_coefficient_or_default());
+            note(list, &format!("cordage.{name:?}.drag_coefficient"), value, why);
+        }
+    }
+    let why = "in a jump the wind blows on the jumper and with jump.rope_drag_area; a rig lets gusts rise and fall";
+    note(list, "wind in a jump", "steady, not on the lines".to_owned(), why);
+}
+
+impl CordageEntry {
+    pub(super) fn drag_coefficient_or_default(&self) -> Ratio {
+        self.drag_coefficient.unwrap_or_else(|| 1.2.ratio())
     }
 }
 

@@ -45,6 +45,11 @@ impl Span<'_> {
         mass_of(self.cordage.linear_density, self.rest_length)
     }
 
+    /// From the near anchor to the far one.
+    pub fn chord(&self) -> [Length; 3] {
+        self.chord_m().map(Length::from_si)
+    }
+
     fn chord_m(&self) -> [f64; 3] {
         [0, 1, 2].map(|i| self.far[i].si() - self.near[i].si())
     }

@@ -24,6 +24,7 @@ mod table;
 mod tables;
 mod waves;
 mod wear;
+mod wind;
 
 pub use check::{AppliedFactor, Checks, ClearanceCheck, ForceCheck, OtherCheck, StrengthCheck};
 pub use gear::Assumption;
@@ -90,6 +91,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let site = Site::new(rig, &spans, &defaults)?;
     let jump = site.fly(&rig.jumper, Change::default())?;
     let waves = waves::waves(&site, &jump);
+    let winds = wind::winds(&site)?;
     let bag = rig.bag.as_ref().map(|bag| site.fly(bag, Change::default())).transpose()?;
     let line_mass = line_mass(&site)?;
     let rope_sensitivity = sensitivity(&site)?;
@@ -106,6 +108,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         waiting: &waiting,
         jump: &jump,
         waves: waves.as_ref(),
+        winds: &winds,
         anchors: &anchors,
         haul: haul.as_ref(),
         rescue: rescue.as_ref(),
@@ -145,6 +148,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         waiting,
         jump,
         waves,
+        winds: winds.into_iter().map(|(wind, _)| wind).collect(),
         bag,
         line_mass,
         losses,

@@ -8,7 +8,7 @@ use super::check::{
 use super::gear::Defaults;
 use super::lines::Span;
 use super::picture::name_of;
-use super::result::{AnchorPlan, HaulPlan, RescuePlan, StatePlan, Waiting, WavePlan};
+use super::result::{AnchorPlan, HaulPlan, RescuePlan, StatePlan, Waiting, WavePlan, WindPlan};
 use crate::quantity::{Force, Length, Quantity, Ratio, show};
 use crate::rig::{End, GearEntry, Place, Rig, RigError};
 use crate::swing::{Flight, Happening, Limit, Outlook};
@@ -27,6 +27,8 @@ pub(super) struct Loads<'a> {
     pub waiting: &'a Waiting,
     pub jump: &'a Outlook,
     pub waves: Option<&'a WavePlan>,
+    /// The rig in each wind, with the jump in it.
+    pub winds: &'a [(WindPlan, Outlook)],
     pub anchors: &'a [AnchorPlan],
     pub haul: Option<&'a HaulPlan>,
     pub rescue: Option<&'a RescuePlan>,
@@ -162,6 +164,10 @@ pub(super) fn checks(
     if let Some(waves) = loads.waves {
         wave_ledger(&mut ledger, waves);
     }
+    for (wind, jump) in loads.winds {
+        state_ledger(&mut ledger, "in wind", &wind.states);
+        jump_ledger(&mut ledger, &format!("jump, {}", wind.name), jump);
+    }
     let waiting = loads.waiting.pull_size.si();
     ledger.put("jumper", "", waiting, "waiting at the exit");
     let required = rig.requirements.factor;
@@ -190,7 +196,17 @@ pub(super) fn checks(
         rig.requirements.body_force,
         &from_limit(from, body),
     ));
-    clearances(rig, defaults, loads.jump, &mut checks);
+    clearances(rig, defaults, ("", loads.jump), &mut checks);
+    for (wind, jump) in loads.winds {
+        let body = &jump.body_force;
+        checks.force.push(force_check(
+            &format!("force on the body in the jump, {}", wind.name),
+            body.extreme.value,
+            rig.requirements.body_force,
+            &from_limit("jump", body),
+        ));
+        clearances(rig, defaults, (&format!(", {}", wind.name), jump), &mut checks);
+    }
     for (run, flight) in [("stiff", &loads.jump.stiff), ("soft", &loads.jump.soft)] {
         if let Some(contact) = contact(flight) {
             checks.other.push(OtherCheck {
@@ -305,11 +321,17 @@ fn haul_checks(
     Ok(())
 }
 
-fn clearances(rig: &Rig, defaults: &Defaults, jump: &Outlook, checks: &mut Checks) {
+/// The clearances of a jump, with the condition in words.
+fn clearances(
+    rig: &Rig,
+    defaults: &Defaults,
+    (condition, jump): (&str, &Outlook),
+    checks: &mut Checks,
+) {
     let less = |value: Length| Length::from_si(value.si() - defaults.survey_error.si());
     for limit in &jump.clearances {
         checks.clearance.push(clearance_check(
-            &format!("{} in flight", limit.wall),
+            &format!("{} in flight{condition}", limit.wall),
             less(limit.least.extreme.value),
             required_clearance(rig, &limit.wall),
             &from_limit("jump", &limit.least),
@@ -317,7 +339,7 @@ fn clearances(rig: &Rig, defaults: &Defaults, jump: &Outlook, checks: &mut Check
     }
     if let (Some(required), Some(exit)) = (rig.requirements.exit_clearance, &jump.exit_clearance) {
         checks.clearance.push(clearance_check(
-            &format!("{} on the way out", exit.wall),
+            &format!("{} on the way out{condition}", exit.wall),
             less(exit.least.extreme.value),
             required,
             &from_limit("jump", &exit.least),
@@ -332,7 +354,7 @@ pub(super) fn required_clearance(rig: &Rig, wall: &str) -> Length {
 }
 
 /// Words for a contact, if a run ended in one.
-fn contact(flight: &Flight) -> Option<String> {
+pub(super) fn contact(flight: &Flight) -> Option<String> {
     flight.events.iter().find_map(|event| match &event.what {
         Happening::Contact { wall, speed } => {
             Some(format!("hits the {wall} at {}", show(*speed, "m/s", 0)))

@@ -41,6 +41,18 @@ const BASIS: &str = "What it rests on";
 /// Keys that every jump comes from.
 const JUMP_KEYS: &[&str] =
     &["jump", "jumper", "bag", "ring", "line", "anchor[].position", "cordage", "terrain", "air"];
+const WIND_KEYS: &[&str] = &[
+    "wind",
+    "jump",
+    "jumper",
+    "ring",
+    "line",
+    "anchor[].position",
+    "cordage",
+    "terrain",
+    "air",
+    "requirements",
+];
 const LINE_KEYS: &[&str] = &["line", "anchor[].position", "cordage"];
 const STATE_KEYS: &[&str] = &["state", "line", "anchor[].position", "cordage", "ring.mass"];
 
@@ -268,6 +280,33 @@ static SOURCES: &[(&str, Source)] = &[
         },
     ),
     (
+        "wind",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![swing::outlook in "swing"],
+            inputs: WIND_KEYS,
+        },
+    ),
+    (
+        "wind_clearance",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![swing::outlook in "swing", swing::wind_sweep in "swing"],
+            inputs: WIND_KEYS,
+        },
+    ),
+    (
+        "wind_lines",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![line::solve_bundle in "line", line::wind_load in "line"],
+            inputs: &["wind", "line", "anchor[].position", "cordage", "ring.mass", "jumper", "air"],
+        },
+    ),
+    (
         "waves",
         Source {
             part: JUMP,
@@ -431,7 +470,7 @@ pub(super) fn source(key: &str) -> Source {
 
 #[cfg(test)]
 mod tests {
-    use std::path::Path;
+    use std::path::{Path, PathBuf};
 
     use crate::rig::{Rig, parse, plan, schema};
 
@@ -454,7 +493,14 @@ mod tests {
                 assert!(core.join(&model.page).is_file(), "{}: {}", table.key, model.page);
                 let name = model.function.split("::").last().unwrap();
                 let folder = core.join(&model.page).parent().unwrap().to_owned();
-                let sources = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path());
+                // A folder without a page of its own is a part of the one above.
+                let files = |folder: &Path| -> Vec<PathBuf> {
+                    std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()).collect()
+                };
+                let sources = files(&folder).into_iter().flat_map(|path| {
+                    let part = path.is_dir() && !path.join("README.md").is_file();
+                    if part { files(&path) } else { vec![path] }
+                });
                 let defined = sources.filter(|p| p.is_file()).any(|p| {
                     std::fs::read_to_string(p).unwrap().contains(&format!("pub fn {name}("))
                 });

@@ -66,7 +66,7 @@ pub(super) fn loaded(
     Ok(state(name, size(&force), &solved))
 }
 
-fn state(name: &str, load_n: f64, solved: &BundleSolution) -> StatePlan {
+pub(super) fn state(name: &str, load_n: f64, solved: &BundleSolution) -> StatePlan {
     let lines = solved.lines.iter().map(|line| LineState {
         name: line.name.clone(),
         tension_near: line.tension_near,

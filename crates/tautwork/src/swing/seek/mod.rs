@@ -8,6 +8,7 @@ mod wind;
 pub use edge::{EdgeStretch, ExitPlaces, exits_that_clear};
 pub use exit::{HighestExit, highest_exit_for_peak};
 pub use rope::{RopeLengths, rope_length_for_lowest};
+pub(crate) use wind::wind_sweep_by;
 pub use wind::{WallWind, WindSweep, Winds, wind_sweep};
 
 use super::SwingError;

@@ -98,18 +98,28 @@ pub struct WallWind {
 /// # Ok::<(), tautwork::swing::SwingError>(())
 /// ```
 pub fn wind_sweep(jump: &Jump, winds: &Winds) -> Result<WindSweep, SwingError> {
+    let mut flights = Flights::new(jump)?;
+    wind_sweep_by(jump, winds, |_| winds.required, |jump| flights.fly(jump))
+}
+
+/// [`wind_sweep`] with a clearance of its own for each wall, and a way to fly.
+pub(crate) fn wind_sweep_by(
+    jump: &Jump,
+    winds: &Winds,
+    required: impl Fn(&str) -> Length,
+    mut fly: impl FnMut(&Jump) -> Result<Flight, SwingError>,
+) -> Result<WindSweep, SwingError> {
     let most = between("most", winds.most, 1e-3.meters_per_second(), 100.0.meters_per_second())?;
-    let required_m = finite("required", winds.required)?;
+    finite("required", winds.required)?;
     let direction = [finite("along", winds.along)?, finite("left", winds.left)?];
     let size = direction[0].hypot(direction[1]);
     if !(size > 0.0 && size.is_finite()) {
         return Err(SwingError::contradiction("along", "the wind has no direction"));
     }
     let count = check::count("count", winds.count, 2, 50)?;
-    let mut flights = Flights::new(jump)?;
     let mut look = |speed: f64| {
         let part = |i: usize| Some(Speed::from_si(speed * direction[i] / size));
-        flights.fly(&Jump { wind: part(0), wind_y: part(1), ..jump.clone() })
+        fly(&Jump { wind: part(0), wind_y: part(1), ..jump.clone() })
     };
     let clear_m = |flight: &Flight, wall: &str| {
         let found = flight.clearances.iter().find(|c| c.wall == wall);
@@ -142,6 +152,7 @@ pub fn wind_sweep(jump: &Jump, winds: &Winds) -> Result<WindSweep, SwingError> {
         }
     }
     for wall in &mut sweep.walls {
+        let required_m = required(&wall.wall).si();
         let short = wall.clearance_m.iter().position(|m| *m < required_m);
         wall.largest = match short {
             Some(0) => None,

@@ -10,6 +10,7 @@ mod rescue;
 mod rope;
 mod state;
 mod wave;
+mod wind;
 
 pub use anchor::*;
 pub use haul::*;
@@ -21,6 +22,7 @@ pub use rescue::*;
 pub use rope::*;
 pub use state::*;
 pub use wave::*;
+pub use wind::*;
 
 use serde::{Deserialize, Serialize};
 
@@ -64,6 +66,9 @@ pub struct Plan {
     pub jump: Outlook,
     /// The same in the full model; none if every line is quick enough for the reduced one.
     pub waves: Option<WavePlan>,
+    /// The rig in each wind of the document.
+    #[serde(default)]
+    pub winds: Vec<WindPlan>,
     /// The jump of the bag.
     pub bag: Option<Outlook>,
     /// Spread of the jump over the part of the lines' mass that moves with the ring.

@@ -12,6 +12,7 @@ mod rescue;
 mod rope;
 mod state;
 mod wave;
+mod wind;
 
 use super::result::Plan;
 use super::table::Table;
@@ -34,6 +35,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.push(jump::jump(plan));
     tables.push(jump::jump_lines(plan));
     tables.extend(wave::waves(plan));
+    tables.extend(wind::winds(plan));
     tables.push(jump::line_mass(plan));
     tables.extend(haul::haul(plan).into_iter().flatten());
     tables.extend(rescue::rescue(plan).into_iter().flatten());
