@@ -3,7 +3,7 @@ import type { dropped } from "./fall.js";
 import type { Recoil } from "./line.js";
 import type { rub_wear } from "./material.js";
 import type { Quantity } from "./quantity.js";
-import type { Limit, Outlook, Place } from "./swing.js";
+import type { Limit, Outlook, Place, WallLimit } from "./swing.js";
 
 /** An anchor after the loss of one part, or of two, under the greatest pull. */
 export interface AnchorLoss {
@@ -61,6 +61,25 @@ export interface StatePlan {
   ring: Triple;
   lines: LineState[];
   residual: Quantity;
+}
+
+/** The rig in one wind of the document. */
+export interface WindPlan {
+  name: string;
+  /** Along the span, to the left, up. */
+  velocity: Triple;
+  /** Everything on: standing, and with the jumper's weight and drag at the ring. */
+  states: StatePlan[];
+  body_force: Limit;
+  lowest: Limit;
+  /** Farthest to the left, and to the right, that the body was. */
+  leftmost: Limit;
+  rightmost: Limit;
+  exit_clearance: WallLimit | null;
+  clearances: WallLimit[];
+  /** The largest wind of this direction for each wall; none if its clearance falls short in still air. */
+  largest: { wall: string; required: Quantity; largest: Quantity | null; looked_up_to: Quantity }[];
+  notes: string[];
 }
 
 /** The jump in the full model. */
@@ -303,6 +322,8 @@ export interface Plan {
   jump: Outlook;
   /** The full model, where the reduced one is not valid for a line. */
   waves: WavePlan | null;
+  /** The rig in each wind of the document. */
+  winds: WindPlan[];
   bag: Outlook | null;
   line_mass: { fraction: Quantity; body_force: Quantity; lowest: Quantity }[];
   losses: LossTable;

@@ -156,7 +156,9 @@ pub(crate) fn bundle_in_wind(
     let mut bundle = Bundle::new(lines)?;
     for (strands, wind) in bundle.tangle.strands.chunks_mut(2).zip(winds) {
         let wind = vector("wind", wind)?;
-        strands.iter_mut().for_each(|strand| strand.blow(&wind));
+        for strand in strands {
+            strand.blow(&wind);
+        }
     }
     bundle.solve(load)
 }

@@ -177,9 +177,13 @@ impl BodyEntry {
 
 /// What the wind blows on, and how.
 fn wind_defaults(list: &mut Vec<Assumption>, rig: &Rig) {
+    let why = if rig.wind.is_empty() {
+        "wind moves the jumper and the lines sideways"
+    } else {
+        "of the jump itself; the winds of the document stand beside it"
+    };
+    note(list, "wind", "0 m/s".to_owned(), why);
     if rig.wind.is_empty() {
-        let why = "wind moves the jumper and the lines sideways";
-        note(list, "wind", "0 m/s".to_owned(), why);
         return;
     }
     let used = |name: &String| rig.line.iter().any(|line| line.cordage == *name);
@@ -193,7 +197,7 @@ fn wind_defaults(list: &mut Vec<Assumption>, rig: &Rig) {
             note(list, &format!("cordage.{name:?}.drag_coefficient"), value, why);
         }
     }
-    let why = "in a jump the wind blows on the jumper and with jump.rope_drag_area; a rig lets gusts rise and fall";
+    let why = "it blows on jumper and jump ropes; a gust that rises and falls may do more";
     note(list, "wind in a jump", "steady, not on the lines".to_owned(), why);
 }
 

@@ -166,6 +166,11 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         tables: Vec::new(),
         pictures,
     };
+    let in_wind = plan
+        .winds
+        .iter()
+        .flat_map(|wind| wind.notes.iter().map(move |note| format!("{}, {note}", wind.name)));
+    plan.notes.extend(in_wind);
     plan.kit = kit_list(rig, &plan)?;
     plan.verdict = plan.verdict();
     plan.tables = tables::tables(&plan);
