@@ -77,7 +77,7 @@ fn a_line_leans_as_its_load() {
 
 #[test]
 fn the_largest_wind_is_where_the_clearance_just_holds() {
-    // The swing goes out of the plane, and the floor is a trough along the span: a headwind and a tailwind move it.
+    // A headwind drives the jumper back to the near wall.
     let with = |x: f64| planned(x, 0.0, "most = \"40 m/s\"\n");
     let found = with(-5.0).winds[0].largest.clone();
     let (wall, largest) = found
