@@ -12,6 +12,10 @@ export interface AnchorLoss {
   extension: Quantity | null;
   worst_tension: Quantity | null;
   peak_tension: Quantity | null;
+  /** The upper bound, where the pull falls as the lines slacken. */
+  peak_if_pull_stays: Quantity | null;
+  /** How the pull falls with the way of the master point. */
+  line_stiffness: Quantity | null;
   worst_leg: string | null;
   factor: Quantity | null;
   weakest: string | null;
@@ -209,7 +213,13 @@ export type LossOutcome =
 export interface LossResult {
   state: string;
   carries: Quantity | null;
-  takes_load: { component: string; before: Quantity; peak: Quantity } | null;
+  takes_load: {
+    component: string;
+    before: Quantity;
+    peak: Quantity;
+    /** Of a part of an anchor whose lines slacken: the upper bound. */
+    peak_if_pull_stays: Quantity | null;
+  } | null;
   /** Drop of the ring, travel of the master point or of the head of the frame. */
   extension: Quantity | null;
   body_lower: Quantity | null;
@@ -350,7 +360,22 @@ export interface Plan {
     }[];
     knots: { name: string; position: Triple; loose: boolean }[];
     /** Fixings with a name. */
-    fixings: { name: string; force: Triple; size: Quantity; factor: Quantity | null }[];
+    fixings: {
+      name: string;
+      force: Triple;
+      size: Quantity;
+      factor: Quantity | null;
+      /** As a bolt, a tree or a block, where the document says that it is one. */
+      hold: {
+        kind: "bolt" | "tree" | "block";
+        tension: Quantity | null;
+        shear: Quantity | null;
+        factor: Quantity | null;
+        limit: Quantity | null;
+        how: string;
+        answered: boolean;
+      } | null;
+    }[];
     factor: Quantity | null;
     weakest: string | null;
     /** Which losses leave a path that holds, in words. */

@@ -189,13 +189,14 @@ impl Scale {
 }
 
 /// Solves Eq. (3) by damped Newton on Eq. (2), from `start`; without a start, from each knot one size along its
-/// load. The loads are not all zero.
+/// load. `force_n` is the size of the forces about.
 pub(super) fn rest(
     links: &[Link],
     loads_n: &DVector<f64>,
     start: Option<&DVector<f64>>,
+    force_n: f64,
 ) -> Result<Rest, AnchorError> {
-    let scale = Scale::of(links, loads_n.norm());
+    let scale = Scale::of(links, force_n);
     let loads = loads_n / scale.force_n;
     let scaled = scale.links(links).filter(|_| loads.iter().all(|c| c.is_finite()));
     let Some(scaled) = scaled else {

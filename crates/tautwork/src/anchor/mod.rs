@@ -43,8 +43,9 @@ pub use legs::{Anchor, Equilibrium, Leg, LegAtRest, equilibrium};
 pub use loss::{LegLoss, LegPeak, lose_leg};
 pub use system::{
     AnchorSystem, BreakEvent, ConeLeg, ConeMap, FixedPoint, FixedState, Junction, JunctionState,
-    LegPart, LegPeakInTime, LegState, Loss, LossStage, Losses, Overshoot, PullCone, SystemBreak,
-    SystemBroken, SystemLeg, SystemRest, break_in_time, pull_cone, system_losses, system_rest,
+    LegPart, LegPeakInTime, LegState, Loss, LossStage, Losses, Overshoot, PullCone, PullLine,
+    SystemBreak, SystemBroken, SystemLeg, SystemRest, break_in_time, pull_cone, system_losses,
+    system_rest,
 };
 pub(crate) use system::{cascade, lose_at_once};
 

@@ -51,7 +51,7 @@ pub(super) struct Rest {
 /// Solves Eq. (3); `pull_n` is not zero.
 pub(super) fn rest(springs: &[Spring], pull_n: &Vector3<f64>) -> Result<Rest, AnchorError> {
     let links: Vec<Link> = springs.iter().map(Spring::link).collect();
-    let found = knots::rest(&links, &whole(pull_n), None)?;
+    let found = knots::rest(&links, &whole(pull_n), None, pull_n.norm())?;
     Ok(Rest {
         p: knots::place(&found.x, 0),
         residual: found.residual,

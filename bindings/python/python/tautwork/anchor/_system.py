@@ -14,7 +14,8 @@ def system_rest(system: Mapping[str, Any], /) -> Result:
 
     `system` has `fixed` points (`name`, `position`, and may have `strength`), `junctions` (`name`,
     `near`), `legs`, and the `pull` on the junction `pull_at`. A leg has `name`, `from`, `to`,
-    `rest_length` and its `parts`, each with `name`, and `stiffness` or `strength` or both.
+    `rest_length` and its `parts`, each with `name`, and `stiffness` or `strength` or both. The `line`
+    that pulls, with `stiffness` and `length`, lets the pull fall after a loss.
 
     >>> sling = {"name": "sling", "stiffness": "100 kN/m"}
     >>> system = {

@@ -16,6 +16,8 @@ export interface AnchorSystem {
   }[];
   pull_at: string;
   pull: Point;
+  /** The line that pulls: after a loss the pull falls as the junction moves with it. */
+  line?: { stiffness: QuantityLike; length: QuantityLike };
 }
 
 /** A system at rest. */
@@ -31,6 +33,8 @@ export interface SystemRest {
   }[];
   fixed: { name: string; force: Vector; size: Quantity; factor?: Quantity }[];
   junctions: { name: string; position: Vector; loose: boolean }[];
+  /** That given, or after a loss what a line is left with. */
+  pull: Vector;
   least_factor?: Quantity;
   weakest?: string;
   residual: number;

@@ -92,6 +92,7 @@ pub struct LossStage {
 ///     legs: vec![leg("a", "left"), leg("b", "right")],
 ///     pull_at: "master".to_owned(),
 ///     pull: [0.0.newtons(), 0.0.newtons(), (-1000.0).newtons()],
+///     line: None,
 /// };
 /// let losses = system_losses(&system, true)?;
 /// assert!(losses.redundant && !losses.double[0].held);
@@ -103,9 +104,8 @@ pub struct LossStage {
 /// # Ok::<(), tautwork::anchor::AnchorError>(())
 /// ```
 pub fn system_losses(system: &AnchorSystem, pairs: bool) -> Result<Losses, AnchorError> {
-    let model = Model::new(system)?;
+    let (model, rest) = Model::at_rest(system)?;
     let whole = model.whole();
-    let rest = model.rest(&whole)?;
     let (legs, fixed) = (model.legs.len(), model.fixed_n.len());
     let count = legs + fixed;
     if pairs && count > MOST_FOR_PAIRS {
@@ -224,8 +224,7 @@ pub(crate) fn lose_at_once(
     system: &AnchorSystem,
     legs: &BTreeSet<usize>,
 ) -> Result<Option<Jolt>, AnchorError> {
-    let model = Model::new(system)?;
-    let before = model.rest(&model.whole())?;
+    let (model, before) = Model::at_rest(system)?;
     let mut left = model.whole();
     for leg in legs {
         take(&mut left, *leg);
@@ -239,7 +238,6 @@ pub(crate) fn lose_at_once(
 
 /// The loss of several legs, by their numbers, at one instant, and what is lost after that, Eq. (S5).
 pub(crate) fn cascade(system: &AnchorSystem, legs: &BTreeSet<usize>) -> Result<Loss, AnchorError> {
-    let model = Model::new(system)?;
-    let before = model.rest(&model.whole())?;
+    let (model, before) = Model::at_rest(system)?;
     lose(system, &model, &before, &legs.iter().copied().collect::<Vec<_>>())
 }

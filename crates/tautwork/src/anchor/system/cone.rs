@@ -89,6 +89,7 @@ pub struct ConeLeg {
 ///         }],
 ///         pull_at: "master".to_owned(),
 ///         pull: [0.0.newtons(), 0.0.newtons(), (-1000.0).newtons()],
+///         line: None,
 ///     },
 ///     half_angle: 30.0.degrees(),
 ///     rings: 2,

@@ -119,6 +119,7 @@ pub struct BreakEvent {
 ///         legs: vec![leg("a", 22.0), leg("b", 22.0)],
 ///         pull_at: "master".to_owned(),
 ///         pull: [0.0.newtons(), 0.0.newtons(), (-1000.0).newtons()],
+///         line: None,
 ///     },
 ///     lost: vec!["a".to_owned()],
 ///     mass: 10.0.kilograms(),
@@ -138,9 +139,8 @@ pub fn break_in_time(input: &SystemBreak) -> Result<SystemBroken, AnchorError> {
     let mass_kg = positive("mass", input.mass)?;
     let time_s = positive("time", input.time)?;
     let system = &input.system;
-    let model = Model::new(system)?;
+    let (model, rest) = Model::at_rest(system)?;
     let mut left = model.whole();
-    let rest = model.rest(&left)?;
     let count = left.legs.len() + left.fixed.len();
     for lost in &input.lost {
         let i = (0..count).find(|i| name(system, *i) == *lost);
@@ -186,7 +186,8 @@ fn until_break(
 ) -> Result<Run, AnchorError> {
     let stiffness: f64 = motion.links.iter().map(|l| l.k_n_per_m).sum();
     let period_s = core::f64::consts::TAU * (motion.mass_kg / stiffness).sqrt();
-    let size_m = motion.links.iter().fold(0.0_f64, |m, l| m.max(l.rest_m));
+    // The legs alone: a line is many times as long.
+    let size_m = motion.legs_left().fold(0.0_f64, |m, l| m.max(l.rest_m));
     let fail = |ode: &DormandPrince| AnchorError::NotConverged {
         what: "the motion after the loss",
         iterations: ode.attempts,

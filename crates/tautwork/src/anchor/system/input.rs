@@ -19,6 +19,23 @@ pub struct AnchorSystem {
     /// Pull on it.
     #[serde(with = "Triple::<Force>")]
     pub pull: [Force; 3],
+    /// The line that pulls, where the pull falls as the junction moves with it, Eq. (S9); after a loss only. Without
+    /// it the pull stays what it is, which is the upper bound.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub line: Option<PullLine>,
+}
+
+/// A line that pulls: a spring along the pull.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PullLine {
+    /// By how much the pull falls for each length of way along it. Of a line that sags, the secant over the whole way
+    /// leaves no less pull than the line does.
+    #[serde(with = "Text::<Stiffness>")]
+    pub stiffness: Stiffness,
+    /// From the junction to where the line is held; longer than the pull over the stiffness.
+    #[serde(with = "Text::<Length>")]
+    pub length: Length,
 }
 
 /// A point that does not move.

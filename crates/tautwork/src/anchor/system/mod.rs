@@ -14,7 +14,7 @@ pub use cascade::{Loss, LossStage, Losses, system_losses};
 pub(crate) use cascade::{cascade, lose_at_once};
 pub use cone::{ConeLeg, ConeMap, PullCone, pull_cone};
 pub use dynamic::{BreakEvent, LegPeakInTime, SystemBreak, SystemBroken, break_in_time};
-pub use input::{AnchorSystem, FixedPoint, Junction, LegPart, SystemLeg};
+pub use input::{AnchorSystem, FixedPoint, Junction, LegPart, PullLine, SystemLeg};
 pub use overshoot::Overshoot;
 pub use rest::{FixedState, JunctionState, LegState, SystemRest, system_rest};
 

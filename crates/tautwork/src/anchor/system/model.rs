@@ -5,11 +5,11 @@ use std::collections::BTreeMap;
 use nalgebra::{DVector, Vector3};
 
 use super::super::AnchorError;
-use super::super::knots::{self, End, Link, Rest};
+use super::super::knots::{self, End, Link, Rest, place};
 use super::super::legs::{unique, vector};
-use super::input::{AnchorSystem, SystemLeg};
-use crate::quantity::Invalid;
+use super::input::{AnchorSystem, PullLine, SystemLeg};
 use crate::quantity::check::positive;
+use crate::quantity::{Invalid, print};
 
 /// Most legs: the solve is dense.
 const MOST_LEGS: usize = 200;
@@ -39,6 +39,9 @@ impl Leg {
             _ => return None,
         };
         let size_n = pull_n.norm();
+        if size_n == 0.0 {
+            return None;
+        }
         // From the junction to the fixed point, against the pull.
         Some(-tension_n / size_n * to_fixed.dot(&(pull_n / size_n)))
     }
@@ -52,6 +55,10 @@ pub(super) struct Model {
     pub(super) start: DVector<f64>,
     pub(super) pulled: usize,
     pub(super) pull_n: Vector3<f64>,
+    /// Stiffness of the line that pulls, N/m, and its length, m.
+    line: Option<(f64, f64)>,
+    /// That line as one more link, which stands in for the pull; none while the pull is what it is.
+    behind: Option<Link>,
 }
 
 /// What of a model is left.
@@ -94,23 +101,58 @@ impl Model {
         if !pull_n.norm().is_normal() {
             return Err(AnchorError::Overflow { result: "the size of the pull" });
         }
-        Ok(Self { legs, fixed_n, start, pulled, pull_n })
+        let line =
+            system.line.as_ref().map(|line| checked_line(line, pull_n.norm())).transpose()?;
+        Ok(Self { legs, fixed_n, start, pulled, pull_n, line, behind: None })
+    }
+
+    /// The model and its rest before anything is lost; from then on the line, if there is one, pulls, Eq. (S9).
+    pub(super) fn at_rest(system: &AnchorSystem) -> Result<(Self, Rest), AnchorError> {
+        let mut model = Self::new(system)?;
+        let rest = model.rest(&model.whole())?;
+        let from = place(&rest.x, model.pulled);
+        model.behind = model.line.map(|(k_n_per_m, length_m)| Link {
+            from: End::Knot(model.pulled),
+            to: End::Fixed(from + model.pull_n.normalize() * length_m),
+            rest_m: length_m - model.pull_n.norm() / k_n_per_m,
+            k_n_per_m,
+        });
+        Ok((model, rest))
+    }
+
+    /// What pulls with all junctions at `x`, N: it may be nothing where the line has gone slack.
+    pub(super) fn pull_at_n(&self, x: &DVector<f64>) -> Vector3<f64> {
+        let drawn = |line: &Link| line.pulled(x).toward * line.tension_n(x);
+        self.behind.as_ref().map_or(self.pull_n, drawn)
+    }
+
+    /// The part of the pull that does not fall: all of it without a line.
+    pub(super) fn steady_n(&self) -> Vector3<f64> {
+        if self.behind.is_some() { Vector3::zeros() } else { self.pull_n }
     }
 
     pub(super) fn whole(&self) -> Left {
         Left { legs: vec![true; self.legs.len()], fixed: vec![true; self.fixed_n.len()] }
     }
 
-    /// Links of the legs that are left, with their indices.
+    /// Links of the legs that are left, with their indices; behind them that of the line, if it pulls.
     pub(super) fn links(&self, left: &Left) -> (Vec<usize>, Vec<Link>) {
+        let which = self.left(left);
+        let mut links: Vec<Link> = which.iter().map(|i| self.legs[*i].link).collect();
+        links.extend(self.behind);
+        (which, links)
+    }
+
+    /// Legs that are left, with both ends.
+    fn left(&self, left: &Left) -> Vec<usize> {
         let holds = |leg: &Leg| leg.fixed.iter().flatten().all(|f| left.fixed[*f]);
         let held = self.legs.iter().enumerate().filter(|(i, leg)| left.legs[*i] && holds(leg));
-        held.map(|(i, leg)| (i, leg.link)).unzip()
+        held.map(|(i, _)| i).collect()
     }
 
     /// Whether a path of legs leads from the pull to a fixed point.
     pub(super) fn holds(&self, left: &Left) -> bool {
-        let (_, links) = self.links(left);
+        let links: Vec<Link> = self.left(left).into_iter().map(|i| self.legs[i].link).collect();
         let mut seen = vec![false; self.start.len() / 3];
         let mut next = vec![self.pulled];
         while let Some(knot) = next.pop() {
@@ -134,7 +176,7 @@ impl Model {
 
     pub(super) fn loads_n(&self) -> DVector<f64> {
         let mut loads = DVector::zeros(self.start.len());
-        loads.fixed_rows_mut::<3>(3 * self.pulled).copy_from(&self.pull_n);
+        loads.fixed_rows_mut::<3>(3 * self.pulled).copy_from(&self.steady_n());
         loads
     }
 
@@ -144,7 +186,7 @@ impl Model {
             return Err(AnchorError::NoPath);
         }
         let (_, links) = self.links(left);
-        knots::rest(&links, &self.loads_n(), Some(&self.start))
+        knots::rest(&links, &self.loads_n(), Some(&self.start), self.pull_n.norm())
     }
 
     /// Tension of each leg, N; zero for those that are lost.
@@ -182,6 +224,20 @@ impl Model {
         let fixed = fixed.map(|(s, f)| s.map_or(0.0, |s| f.norm() / s));
         (legs.collect(), fixed.collect())
     }
+}
+
+/// Stiffness and length of the line that pulls.
+fn checked_line(line: &PullLine, pull_n: f64) -> Result<(f64, f64), AnchorError> {
+    let within = |e: Invalid| e.within("line");
+    let k_n_per_m = positive("stiffness", line.stiffness).map_err(within)?;
+    let length_m = positive("length", line.length).map_err(within)?;
+    let stretch_m = pull_n / k_n_per_m;
+    // Written so that NaN fails too.
+    if length_m > stretch_m {
+        return Ok((k_n_per_m, length_m));
+    }
+    let allowed = format!("longer than pull over stiffness, {stretch_m:e} m");
+    Err(Invalid::new("line.length", print(line.length), allowed).into())
 }
 
 fn check_count(system: &AnchorSystem) -> Result<(), AnchorError> {

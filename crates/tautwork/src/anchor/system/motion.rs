@@ -42,7 +42,12 @@ impl<'a> Motion<'a> {
         Ok(())
     }
 
-    /// Pull of the legs on the mass, and the energy they store.
+    /// Links of the legs, without the line that pulls.
+    pub(super) fn legs_left(&self) -> impl Iterator<Item = &Link> {
+        self.links.iter().take(self.which.len())
+    }
+
+    /// Pull of the legs and the line on the mass, and the energy they store.
     pub(super) fn legs(&self) -> (Vector3<f64>, f64) {
         let pulled = End::Knot(self.model.pulled);
         let (mut force, mut stored_j) = (Vector3::zeros(), 0.0);
@@ -77,7 +82,7 @@ impl Rates for Motion<'_> {
             dy.fill(f64::NAN);
             return;
         }
-        let a = (self.model.pull_n + self.legs().0) / self.mass_kg;
+        let a = (self.model.steady_n() + self.legs().0) / self.mass_kg;
         dy[..3].copy_from_slice(&y[3..6]);
         dy[3..6].copy_from_slice(a.as_slice());
     }

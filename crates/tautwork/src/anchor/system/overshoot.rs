@@ -69,11 +69,11 @@ pub(super) fn overshoot(
             let x = link.pulled(&motion.x).stretch_m;
             0.5 * link.k_n_per_m * (x - x0) * (x + x0)
         });
-        stored.sum::<f64>() - model.pull_n.dot(&travel) * part
+        stored.sum::<f64>() - model.steady_n().dot(&travel) * part
     };
     let slope = |part: f64| {
         let Ok(motion) = at(part) else { return f64::NAN };
-        -(motion.legs().0 + model.pull_n).dot(&travel)
+        -(motion.legs().0 + model.steady_n()).dot(&travel)
     };
     let turn = turning_point(gain, slope, rounding_j)?;
     // With one junction the stretches are convex along the straight way: their greatest values are at its ends.

@@ -58,7 +58,7 @@ impl Record {
         let v = Vector3::new(state[3], state[4], state[5]);
         let way = p - self.from;
         let energy_j = 0.5 * motion.mass_kg * v.norm_squared() + motion.legs().1;
-        Ok(energy_j - motion.model.pull_n.dot(&way))
+        Ok(energy_j - motion.model.steady_n().dot(&way))
     }
 
     pub(super) fn add(

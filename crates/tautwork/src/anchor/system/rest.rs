@@ -17,6 +17,9 @@ pub struct SystemRest {
     pub fixed: Vec<FixedState>,
     /// Junctions in the order given.
     pub junctions: Vec<JunctionState>,
+    /// The pull: that given, or after a loss what a line that pulls is left with, Eq. (S9).
+    #[serde(with = "Triple::<Force>")]
+    pub pull: [Force; 3],
     /// Least factor of all, where strengths are given.
     #[serde(with = "MaybeText::<Ratio>", default, skip_serializing_if = "Option::is_none")]
     pub least_factor: Option<Ratio>,
@@ -116,6 +119,7 @@ pub struct JunctionState {
 ///     legs: vec![leg("a", "left", "knot", 100.0), leg("b", "right", "knot", 300.0), leg("c", "knot", "master", 200.0)],
 ///     pull_at: "master".to_owned(),
 ///     pull: [0.0.newtons(), 0.0.newtons(), (-1000.0).newtons()],
+///     line: None,
 /// };
 /// let rest = system_rest(&system)?;
 /// // Side by side they share as their stiffness, 1 to 3; the leg below carries all.
@@ -142,6 +146,7 @@ pub(super) fn described(
     let x = &rest.x;
     let tensions = model.tensions_n(left, x);
     let on_fixed = model.on_fixed_n(&tensions, x);
+    let pull_n = model.pull_at_n(x);
     let mut least = None::<(f64, &String)>;
     let mut weigh = |factor: f64, name| {
         let factor = Some(factor).filter(|f| f.is_finite());
@@ -155,7 +160,7 @@ pub(super) fn described(
     let mut legs = Vec::new();
     for ((entry, leg), &tension_n) in system.legs.iter().zip(&model.legs).zip(&tensions) {
         let pulled = leg.link.pulled(x);
-        let share = leg.share(tension_n, &model.pull_n, x);
+        let share = leg.share(tension_n, &pull_n, x);
         let share = share.map(|s| AnchorError::finite("share", s)).transpose()?;
         let strength = leg.strength;
         legs.push(LegState {
@@ -193,6 +198,7 @@ pub(super) fn described(
         legs,
         fixed,
         junctions,
+        pull: AnchorError::finite_triple("pull", &pull_n)?,
         least_factor: least.map(|(f, _)| Ratio::from_si(f)),
         weakest: least.map(|(_, name)| name.clone()),
         residual: rest.residual,

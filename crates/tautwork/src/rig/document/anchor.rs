@@ -1,8 +1,8 @@
 //! Anchors: what holds, the knots between, and the legs that join them.
 
 use super::FactorEntry;
-use crate::quantity::{Force, Length, Mass, Quantity, Stiffness};
-use crate::rig::read::{Node, Read, Reader, Rule, table};
+use crate::quantity::{Angle, Force, Length, Mass, Pressure, Quantity, Ratio, Stiffness};
+use crate::rig::read::{Node, Read, Reader, Rule, choice, table};
 
 table! {
     /// A place where lines end, with the legs that hold it.
@@ -45,6 +45,88 @@ table! {
         strength: Option<Force> => Positive,
         /// Reductions of that strength.
         factor: Vec<FactorEntry>,
+        /// What it is, if a bolt.
+        bolt: Option<BoltEntry>,
+        /// What it is, if a tree or a post.
+        tree: Option<TreeEntry>,
+        /// What it is, if a boulder or a block.
+        block: Option<BlockEntry>,
+    }
+}
+
+table! {
+    /// A bolt in rock.
+    pub struct BoltEntry {
+        /// Resistance in tension alone, by the code of the rule.
+        tension: Force => Positive,
+        /// Resistance in shear alone, by the code of the rule.
+        shear: Force => Positive,
+        /// Rule for tension and shear at once.
+        rule: BoltRule,
+        /// Direction out of the rock along the bolt: three numbers, of any length.
+        out_of_rock: [Ratio; 3],
+        /// Edge distance, spacing and the like.
+        reduction: Vec<BoltReductionEntry>,
+    }
+}
+
+choice! {
+    /// How tension and shear use up a bolt together; n and v are tension and shear over their resistances.
+    pub enum BoltRule {
+        /// n + v up to 1: exponent 1.
+        Linear = "linear",
+        /// Exponent 3/2.
+        ThreeHalves = "three halves",
+        /// Exponent 5/3.
+        FiveThirds = "five thirds",
+        /// Exponent 2.
+        Quadratic = "quadratic",
+        /// n and v up to 1, n + v up to 1.2.
+        TriLinear = "tri-linear",
+    }
+}
+
+table! {
+    /// What takes from the resistance of a bolt: the rigger's own factors.
+    pub struct BoltReductionEntry {
+        /// Such as "edge distance".
+        name: String,
+        /// Part of the resistance in tension that is left.
+        tension: Ratio => Fraction,
+        /// Part of the resistance in shear that is left.
+        shear: Ratio => Fraction,
+    }
+}
+
+table! {
+    /// A round trunk or post, of sound wood. Roots and soil, which mostly go first, are not looked at.
+    pub struct TreeEntry {
+        /// Diameter at the foot.
+        diameter: Length => Positive,
+        /// Height of the sling above the foot.
+        sling_height: Length => NonNegative,
+        /// Strength of the wood in bending.
+        strength: Pressure => Positive,
+    }
+}
+
+table! {
+    /// A boulder or block that holds by its weight.
+    pub struct BlockEntry {
+        /// Mass.
+        mass: Mass => Positive,
+        /// Friction between block and ground.
+        friction: Ratio => NonNegative,
+        /// Slope of the ground: positive where it falls away toward the pull; level unless given.
+        slope: Option<Angle>,
+        /// Centre of gravity behind the edge over which it would tip, along the ground.
+        center_behind_edge: Length => Positive,
+        /// Centre of gravity above the ground, square to it.
+        center_height: Length => NonNegative,
+        /// Height of the sling above the ground, square to it.
+        pull_height: Length => NonNegative,
+        /// Sling behind the tipping edge, along the ground; at the edge unless given.
+        pull_behind_edge: Option<Length> => NonNegative,
     }
 }
 

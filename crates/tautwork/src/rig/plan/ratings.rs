@@ -176,7 +176,7 @@ pub(super) fn checks(
         let demand = ledger.get(rated.component, rated.place);
         checks.strength.push(rated.against(&demand, required)?);
     }
-    anchors(rig, loads.anchors, required, &mut ledger, &mut checks.strength)?;
+    anchors(rig, loads.anchors, &mut ledger, &mut checks)?;
     if let Some(haul) = loads.haul {
         haul_checks(rig, haul, required, &mut ledger, &mut checks.strength)?;
     }
@@ -253,10 +253,11 @@ pub(super) fn checks(
 fn anchors(
     rig: &Rig,
     plans: &[AnchorPlan],
-    required: Ratio,
     ledger: &mut Ledger,
-    out: &mut Vec<StrengthCheck>,
+    checks: &mut Checks,
 ) -> Result<(), RigError> {
+    let required = rig.requirements.factor;
+    let (out, other) = (&mut checks.strength, &mut checks.other);
     for (anchor, plan) in rig.anchor.iter().zip(plans) {
         ledger.put(&anchor.name, "", plan.pull_size.si(), &plan.from);
         if let Some(strength) = anchor.strength {
@@ -274,9 +275,23 @@ fn anchors(
             }
         }
         for (fixing, found) in anchor.fixing.iter().zip(&plan.fixings) {
-            let Some(rated) = rated_fixing(anchor, fixing) else { continue };
             let demand = Demand { force_n: found.size.si(), from: plan.from.clone() };
-            out.push(rated.against(&demand, required)?);
+            if let Some(rated) = rated_fixing(anchor, fixing) {
+                out.push(rated.against(&demand, required)?);
+            }
+            let Some(hold) = &found.hold else { continue };
+            if let Some(strength) = hold.limit.filter(|limit| limit.si() > 0.0) {
+                let place = format!("{}, as a {}", anchor.name, hold.kind.word());
+                let factors = Vec::new();
+                let rated = Rated { component: &fixing.name, place: &place, strength, factors };
+                out.push(rated.against(&demand, required)?);
+            } else if !hold.answered || hold.limit.is_some() {
+                other.push(OtherCheck {
+                    what: format!("{} of {} as a {}", fixing.name, anchor.name, hold.kind.word()),
+                    answer: hold.how.clone(),
+                    falls_short: true,
+                });
+            }
         }
     }
     Ok(())

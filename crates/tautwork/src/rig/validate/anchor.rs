@@ -4,7 +4,7 @@ use super::{cordage_reference, named, reference, unique};
 use crate::quantity::Quantity;
 use crate::rig::document::LegEnd;
 use crate::rig::read::Reader;
-use crate::rig::{AnchorEntry, LegEntry, Rig};
+use crate::rig::{AnchorEntry, FixingEntry, LegEntry, Rig};
 
 /// Most legs, knots or fixings of one anchor, as the model takes them.
 const MOST: usize = 200;
@@ -31,6 +31,29 @@ pub(super) fn check_anchor(rig: &Rig, anchor: &AnchorEntry, path: &str, reader: 
         check_chain(rig, anchor, leg, &at, reader);
     }
     check_net(anchor, path, reader);
+    for (i, fixing) in anchor.fixing.iter().enumerate() {
+        check_fixing(fixing, &format!("{path}.fixing[{i}]"), reader);
+    }
+}
+
+/// What a fixing is.
+fn check_fixing(fixing: &FixingEntry, at: &str, reader: &mut Reader) {
+    let kinds = [fixing.bolt.is_some(), fixing.tree.is_some(), fixing.block.is_some()];
+    if kinds.iter().filter(|given| **given).count() > 1 {
+        reader.mistake_at(at, "a fixing is one of bolt, tree and block: leave the others out");
+    }
+    if let Some(bolt) = &fixing.bolt
+        && bolt.out_of_rock.iter().all(|c| c.si() == 0.0)
+    {
+        let message = "all three numbers are zero: this is no direction";
+        reader.mistake_at(&format!("{at}.bolt.out_of_rock"), message);
+    }
+    if let Some(slope) = fixing.block.as_ref().and_then(|block| block.slope)
+        && slope.si().abs() >= core::f64::consts::FRAC_PI_2
+    {
+        let message = "the ground must be flatter than upright: between -90 deg and 90 deg";
+        reader.mistake_at(&format!("{at}.block.slope"), message);
+    }
 }
 
 /// Legs, knots and fixings share one set of names: losses and legs refer to any of them.

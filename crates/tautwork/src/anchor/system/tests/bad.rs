@@ -14,6 +14,7 @@ fn simple() -> AnchorSystem {
         ],
         pull_at: "master".to_owned(),
         pull: newtons([0.0, 0.0, -1000.0]),
+        line: None,
     }
 }
 
@@ -48,6 +49,14 @@ fn each_mistake_has_its_error() {
     assert!(matches!(many, AnchorError::DuplicateName { .. } | AnchorError::TooMany { .. }));
     let invalid = with(&|s| s.legs[1].rest_length = (-1.0).meters());
     assert!(invalid.to_string().contains("b.rest_length"), "{invalid}");
+    let line = |k: f64, length: f64| {
+        let line = PullLine { stiffness: Stiffness::from_si(k), length: Length::from_si(length) };
+        with(&|s| s.line = Some(line)).to_string()
+    };
+    assert!(line(0.0, 60.0).contains("line.stiffness"));
+    assert!(line(1e3, f64::NAN).contains("line.length"));
+    let short = line(1e3, 0.9);
+    assert!(short.contains("line.length") && short.contains("pull over stiffness"), "{short}");
     let part = with(&|s| s.legs[1].parts[0].strength = Some(0.0.newtons()));
     assert!(part.to_string().contains("b.sling.strength"), "{part}");
 }

@@ -27,6 +27,7 @@ fn two_levels() -> AnchorSystem {
         ],
         pull_at: "master".to_owned(),
         pull: newtons([0.0, 0.0, -3000.0]),
+        line: None,
     }
 }
 
@@ -73,6 +74,7 @@ fn one_level_is_the_anchor_of_one_master_point() {
             .collect(),
         pull_at: "master".to_owned(),
         pull,
+        line: None,
     };
     let rest = system_rest(&system).unwrap();
     for (a, b) in single.legs.iter().zip(&rest.legs) {
@@ -105,6 +107,7 @@ fn parts_of_a_leg_are_springs_in_a_row() {
         legs: vec![chain],
         pull_at: "master".to_owned(),
         pull: newtons([0.0, 0.0, -3000.0]),
+        line: None,
     };
     let rest = system_rest(&system).unwrap();
     assert!((rest.junctions[0].position[2].si() + 3000.0 / 75e3).abs() < 1e-9);
@@ -123,6 +126,7 @@ fn weak() -> AnchorSystem {
         legs: vec![side("a", 4e3), side("b", 5e3), side("c", 8.9e3)],
         pull_at: "master".to_owned(),
         pull: newtons([0.0, 0.0, -9000.0]),
+        line: None,
     }
 }
 
@@ -253,6 +257,7 @@ fn a_cone_is_worst_where_one_leg_carries_all() {
             .to_vec(),
         pull_at: "master".to_owned(),
         pull: newtons([0.0, 0.0, -1000.0]),
+        line: None,
     };
     let cone = PullCone { system, half_angle: 45.0.degrees(), rings: 3, around: 8 };
     let map = pull_cone(&cone).unwrap();
@@ -276,4 +281,60 @@ fn a_pull_without_a_path_is_refused() {
     let mut system = two_levels();
     system.legs.retain(|l| !["e", "f"].contains(&l.name.as_str()));
     assert_eq!(system_rest(&system), Err(AnchorError::NoPath));
+}
+
+// Two springs side by side under a line of stiffness K, one lost: k x = P - K (x - x0) at rest, and as far beyond it
+// as it came; k + K with the mass sets the period. A line without give would be the whole pull.
+#[test]
+fn a_line_that_slackens_pulls_less() {
+    let (k, line_k, pull_n) = (1e6, 4e5, 9e3);
+    let mut system = weak();
+    system.legs.truncate(2);
+    for leg in &mut system.legs {
+        leg.parts[0].strength = Some(20.0.kilonewtons());
+    }
+    system.line = Some(PullLine { stiffness: Stiffness::from_si(line_k), length: 60.0.meters() });
+    let x0 = pull_n / (2.0 * k);
+    let x = (pull_n + line_k * x0) / (k + line_k);
+    let loss = &system_losses(&system, false).unwrap().single[0];
+    let after = loss.after.as_ref().unwrap();
+    assert!((after.legs[1].tension.si() / (k * x) - 1.0).abs() < 1e-9);
+    assert!((after.pull[2].si() / (-k * x) - 1.0).abs() < 1e-9);
+    assert!((after.legs[1].share.unwrap().si() - 1.0).abs() < 1e-9);
+    assert!((loss.extension.unwrap().si() - (x - x0)).abs() < 1e-9);
+    let jerk = loss.overshoot.as_ref().unwrap();
+    let peak_n = k * (2.0 * x - x0);
+    assert!((jerk.peaks[0].tension.si() / peak_n - 1.0).abs() < 1e-6, "{jerk:?}");
+    assert!(
+        (loss.energy_released.unwrap().si() / (0.5 * (k + line_k) * (x - x0).powi(2)) - 1.0).abs()
+            < 1e-6
+    );
+    let run = SystemBreak {
+        system: system.clone(),
+        lost: vec!["a".to_owned()],
+        mass: Mass::from_si(8.0),
+        time: 0.05.seconds(),
+    };
+    let broken = break_in_time(&run).unwrap();
+    assert!((broken.peaks[1].tension.si() / peak_n - 1.0).abs() < 1e-4);
+    assert!(broken.energy_drift < 1e-6);
+    // With everything on, and as the line gets softer, the pull is the whole pull.
+    assert_eq!(system_rest(&system).unwrap().pull, system.pull);
+    let peak = |line| {
+        let losses = system_losses(&AnchorSystem { line, ..system.clone() }, false).unwrap();
+        losses.single[0].overshoot.as_ref().unwrap().peaks[0].tension.si()
+    };
+    let mut last = peak(None);
+    for stiffness in [1e3, 1e4, 1e5, 1e6, 1e7] {
+        let length = 60.0.meters();
+        let less = peak(Some(PullLine { stiffness: Stiffness::from_si(stiffness), length }));
+        assert!(less < last, "{stiffness}: {less} {last}");
+        last = less;
+    }
+    let soft = PullLine { stiffness: Stiffness::from_si(200.0), length: 1e4.meters() };
+    assert!((peak(Some(soft)) / peak(None) - 1.0).abs() < 1e-3);
+    // A slack backup 50 mm off: the line of 22.5 mm of stretch has gone slack before.
+    system.legs[1].rest_length = 1.05.meters();
+    let loss = &system_losses(&system, false).unwrap().single[0];
+    assert!(loss.held && loss.after.as_ref().unwrap().pull[2].si().abs() < 1e-3, "{loss:?}");
 }

@@ -48,6 +48,7 @@ impl Case {
             legs: legs.collect(),
             pull_at: "j0".to_owned(),
             pull: newtons(self.pull_n),
+            line: None,
         }
     }
 }
@@ -74,6 +75,63 @@ fn rests_where_scipy_finds_the_least_energy() {
         }
         let shares: f64 = rest.legs.iter().filter_map(|l| l.share).map(Quantity::si).sum();
         assert!((shares - 1.0).abs() < 1e-8, "case {i}");
+    }
+}
+
+#[derive(serde::Deserialize)]
+struct LineRun {
+    case: usize,
+    lost: usize,
+    stiffness_n_per_m: f64,
+    length_m: f64,
+    mass_kg: f64,
+    time_s: f64,
+    after_n: Vec<f64>,
+    peak_n: Vec<f64>,
+}
+
+/// SciPy: least energy with the line, and `solve_ivp`: `tests/reference/system_line.py`.
+#[test]
+fn a_line_that_slackens_pulls_as_scipy_says() {
+    let text = include_str!("../../../../../../tests/reference/system_line.json");
+    let runs: Vec<LineRun> = serde_json::from_str(text).unwrap();
+    assert_eq!(runs.len(), 40);
+    let rest = reference().rest;
+    for run in runs {
+        let case = &rest[run.case];
+        let pull_n = norm(case.pull_n);
+        let line = PullLine {
+            stiffness: Stiffness::from_si(run.stiffness_n_per_m),
+            length: run.length_m.meters(),
+        };
+        let system = AnchorSystem { line: Some(line), ..case.system() };
+        let losses = system_losses(&system, false).unwrap();
+        let after = losses.single[run.lost].after.as_ref().unwrap();
+        let left = |i: &usize| *i != run.lost;
+        let found: Vec<f64> = (0..after.legs.len())
+            .filter(left)
+            .map(|i| after.legs[i].tension.si())
+            .chain([norm(after.pull.map(Quantity::si))])
+            .collect();
+        for (found, want) in found.iter().zip(&run.after_n) {
+            assert!((found - want).abs() < 1e-6 * pull_n, "{}: {found} {want}", run.case);
+        }
+        let shares: f64 = after.legs.iter().filter_map(|l| l.share).map(Quantity::si).sum();
+        assert!(run.after_n.last() == Some(&0.0) || (shares - 1.0).abs() < 1e-6, "{}", run.case);
+        let broken = break_in_time(&SystemBreak {
+            system,
+            lost: vec![format!("leg {}", run.lost)],
+            mass: Mass::from_si(run.mass_kg),
+            time: Time::from_si(run.time_s),
+        })
+        .unwrap();
+        let peaks = (0..broken.peaks.len()).filter(left).map(|i| &broken.peaks[i]);
+        let before = (0..case.tension_n.len()).filter(left).map(|i| case.tension_n[i]);
+        for ((peak, before), want) in peaks.zip(before).zip(&run.peak_n) {
+            let want = want.max(before);
+            assert!((peak.tension.si() - want).abs() < 1e-3 * want.max(pull_n), "{}", run.case);
+        }
+        assert!(broken.energy_drift < 1e-5, "{}: {}", run.case, broken.energy_drift);
     }
 }
 
@@ -189,6 +247,7 @@ fn energy_and_motion_agree_where_the_way_is_straight() {
             ],
             pull_at: "master".to_owned(),
             pull: newtons([0.0, 0.0, -4000.0]),
+            line: None,
         };
         let jerk = system_losses(&system, false).unwrap().single[0].overshoot.clone().unwrap();
         let run = SystemBreak {

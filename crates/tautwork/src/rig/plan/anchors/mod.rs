@@ -1,13 +1,16 @@
 //! Anchors under their greatest pull: shares of the legs, and the loss of each part.
 
+mod fixing;
 mod lost;
 mod net;
 mod parts;
+mod slack;
 #[cfg(test)]
 mod tests;
 
 pub(super) use self::net::{net, rated_cord, rated_fixing, rated_part, weak_place};
 pub(super) use self::parts::{idle, parts};
+pub(super) use self::slack::{Pull, shifted};
 
 use self::lost::losses;
 use super::lines::{Span, size};
@@ -16,7 +19,7 @@ use super::result::{AnchorPlan, FixingPlan, KnotPlan, LegPlan, WavePlan};
 use crate::anchor::{AnchorSystem, FixedState, JunctionState, LegState, system_rest};
 use crate::line::{HalfLine, RingField};
 use crate::quantity::{Force, Length, Quantity};
-use crate::rig::{AnchorEntry, Rig, RigError};
+use crate::rig::{AnchorEntry, FixingEntry, Rig, RigError};
 
 /// Places of the ring to look at, with where they come from.
 pub(super) struct Moment {
@@ -32,14 +35,13 @@ pub(super) fn anchors(
     waves: Option<&WavePlan>,
 ) -> Result<Vec<AnchorPlan>, RigError> {
     let mut field = RingField::new(spans.iter().flat_map(halves).collect());
-    let nothing = ([Force::from_si(0.0); 3], "no load");
-    let mut worst = vec![nothing; rig.anchor.len()];
+    let mut worst = vec![(Pull::none(), "no load"); rig.anchor.len()];
     for moment in moments {
         field.force(moment.ring_m).map_err(|e| RigError::unsolved("pull on the anchors", &e))?;
         for (anchor, best) in rig.anchor.iter().zip(&mut worst) {
-            let pull = pull_on(&field, spans, &anchor.name);
-            if size(&pull) > size(&best.0) {
-                *best = (pull, &moment.from);
+            let force = pull_on(&field, spans, &anchor.name);
+            if size(&force) > size(&best.0.force) {
+                *best = (Pull { force, ring_m: moment.ring_m }, &moment.from);
             }
         }
     }
@@ -47,13 +49,15 @@ pub(super) fn anchors(
     each.map(|(anchor, (pull, from))| {
         let peaks = waves.iter().flat_map(|waves| &waves.anchors);
         let snap = peaks.filter(|peak| peak.anchor == anchor.name).map(|peak| &peak.peak);
+        let size_n = size(&pull.force);
         match snap.max_by(|a, b| a.extreme.value.si().total_cmp(&b.extreme.value.si())) {
             // As hard as the lines snap, in the direction in which they pull hardest otherwise.
-            Some(snap) if snap.extreme.value.si() > size(&pull) && size(&pull) > 0.0 => {
-                let more = snap.extreme.value.si() / size(&pull);
-                plan(rig, anchor, pull.map(|p| p * more), &from_limit("jump with waves", snap))
+            Some(snap) if snap.extreme.value.si() > size_n && size_n > 0.0 => {
+                let more = snap.extreme.value.si() / size_n;
+                let pull = Pull { force: pull.force.map(|f| f * more), ..pull };
+                plan(rig, spans, anchor, &pull, &from_limit("jump with waves", snap))
             }
-            _ => plan(rig, anchor, pull, from),
+            _ => plan(rig, spans, anchor, &pull, from),
         }
     })
     .collect()
@@ -86,14 +90,16 @@ fn pull_on(field: &RingField, spans: &[Span<'_>], name: &str) -> [Force; 3] {
 
 fn plan(
     rig: &Rig,
+    spans: &[Span<'_>],
     anchor: &AnchorEntry,
-    pull: [Force; 3],
+    pull: &Pull,
     from: &str,
 ) -> Result<AnchorPlan, RigError> {
+    let force = pull.force;
     let mut plan = AnchorPlan {
         name: anchor.name.clone(),
-        pull,
-        pull_size: Force::from_si(size(&pull)),
+        pull: force,
+        pull_size: Force::from_si(size(&force)),
         from: from.to_owned(),
         legs: Vec::new(),
         knots: Vec::new(),
@@ -104,17 +110,17 @@ fn plan(
         lost: Vec::new(),
         pairs: Vec::new(),
     };
-    let Some(system) = net(rig, anchor)?.filter(|_| size(&pull) > 0.0) else { return Ok(plan) };
-    let system = AnchorSystem { pull, ..system };
+    let Some(system) = net(rig, anchor)?.filter(|_| size(&force) > 0.0) else { return Ok(plan) };
+    let system = AnchorSystem { pull: force, ..system };
     let fail = |e| RigError::unsolved(&format!("anchor {}", anchor.name), &e);
     let rest = system_rest(&system).map_err(fail)?;
     plan.legs = rest.legs.iter().map(leg).collect();
     // The master point is the first junction, and fixings without a name are the last.
     plan.knots = rest.junctions.iter().skip(1).map(knot).collect();
-    plan.fixings = rest.fixed.iter().take(anchor.fixing.len()).map(fixing).collect();
+    plan.fixings = anchor.fixing.iter().zip(&rest.fixed).map(fixing_plan).collect();
     plan.factor = rest.least_factor;
     plan.weakest = rest.weakest.as_ref().map(|name| weak_place(&system, name));
-    let lost = losses(anchor, &system);
+    let lost = losses(anchor, &system, &|way| pull.line(spans, &anchor.name, way));
     (plan.lost, plan.pairs, plan.redundancy) = (lost.single, lost.pairs, lost.redundancy);
     Ok(plan)
 }
@@ -133,11 +139,12 @@ fn knot(knot: &JunctionState) -> KnotPlan {
     KnotPlan { name: knot.name.clone(), position: knot.position, loose: knot.loose }
 }
 
-fn fixing(fixing: &FixedState) -> FixingPlan {
+fn fixing_plan((entry, found): (&FixingEntry, &FixedState)) -> FixingPlan {
     FixingPlan {
-        name: fixing.name.clone(),
-        force: fixing.force,
-        size: fixing.size,
-        factor: fixing.factor,
+        name: found.name.clone(),
+        force: found.force,
+        size: found.size,
+        factor: found.factor,
+        hold: if found.size.si() > 0.0 { fixing::hold(entry, found.force) } else { None },
     }
 }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::fixing::limit;
 use crate::anchor::{AnchorSystem, FixedPoint, Junction, LegPart, SystemLeg};
 use crate::quantity::{Force, Length, Quantity, Stiffness};
 use crate::rig::document::LegEnd;
@@ -30,10 +31,12 @@ pub(in crate::rig::plan) fn net(
     let mut fixed = Vec::new();
     for fixing in &anchor.fixing {
         let left = rated_fixing(anchor, fixing).map(|rated| rated.left()).transpose()?;
+        let strengths = [left.map(|left| left.low), limit(anchor, fixing)];
+        let least = strengths.into_iter().flatten().min_by(|a, b| a.si().total_cmp(&b.si()));
         fixed.push(FixedPoint {
             name: fixing.name.clone(),
             position: fixing.position,
-            strength: left.map(|left| left.low),
+            strength: least,
         });
     }
     let knots = anchor.knot.iter().map(|knot| (knot.name.clone(), knot.position));
@@ -66,7 +69,7 @@ pub(in crate::rig::plan) fn net(
         });
     }
     let pull = [Force::from_si(0.0); 3];
-    Ok(Some(AnchorSystem { fixed, junctions, legs, pull_at: master, pull }))
+    Ok(Some(AnchorSystem { fixed, junctions, legs, pull_at: master, pull, line: None }))
 }
 
 fn free(mut name: String, taken: &mut BTreeSet<String>) -> String {

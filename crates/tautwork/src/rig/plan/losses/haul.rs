@@ -72,6 +72,7 @@ impl<'a> HaulStudy<'a> {
                     component: "jump ropes, together".to_owned(),
                     before: step.jump_ropes,
                     peak: Force::from_si(motion.ledger.get("ring", "").force_n),
+                    peak_if_pull_stays: None,
                 });
                 let lowest = motion.lowest_m[0].min(motion.lowest_m[1]);
                 result.body_lower = Some(Length::from_si(step.body[2].si() - lowest));
@@ -208,8 +209,12 @@ impl<'a> HaulStudy<'a> {
             let held = before(name);
             let rise = |t: &TakesLoad| t.peak.si() - t.before.si();
             if peak.si() - held.si() > result.takes_load.as_ref().map_or(0.0, rise) {
-                result.takes_load =
-                    Some(TakesLoad { component: place(name, "frame"), before: held, peak: *peak });
+                result.takes_load = Some(TakesLoad {
+                    component: place(name, "frame"),
+                    before: held,
+                    peak: *peak,
+                    peak_if_pull_stays: None,
+                });
             }
         }
         left.into_result(result, self.limits);

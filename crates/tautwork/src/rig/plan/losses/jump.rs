@@ -7,7 +7,7 @@ use crate::anchor::{AnchorSystem, lose_at_once, system_rest};
 use crate::line::solve_bundle;
 use crate::quantity::{Force, GRAVITY, Length, Quantity, Ratio};
 use crate::rig::RigError;
-use crate::rig::plan::anchors::{net, weak_place};
+use crate::rig::plan::anchors::{Pull, net, shifted, weak_place};
 use crate::rig::plan::check::{Demand, Rated};
 use crate::rig::plan::flight::Site;
 use crate::rig::plan::lines::{Span, down, size};
@@ -112,7 +112,7 @@ impl<'a> JumpStudy<'a> {
     fn carried(&self, gone: &Gone, kind: Kind) -> (Force, String) {
         let (mut most, mut state) = self.whole.carried(self.site, gone, kind);
         for (anchor, leg) in &gone.legs {
-            let system = self.pulled(*anchor, &self.whole.of(kind).pulls[*anchor]);
+            let system = self.pulled(*anchor, &self.whole.of(kind).pulls[*anchor].force);
             let rest = system.and_then(|system| system_rest(&system).ok());
             let tension_n = rest.map_or(0.0, |rest| rest.legs[*leg].tension.si());
             most = Force::from_si(most.si().max(tension_n));
@@ -204,7 +204,7 @@ impl<'a> JumpStudy<'a> {
             let on_lost_rope = lost.iter().any(|rope| rig.jump.rope[*rope].name == gear.at);
             let anchor = rig.anchor.iter().position(|anchor| anchor.name == gear.at);
             let demand = match anchor {
-                Some(i) => Demand { force_n: size(&motion.pulls[i]), from: demand.from },
+                Some(i) => Demand { force_n: size(&motion.pulls[i].force), from: demand.from },
                 None => demand,
             };
             if demand.force_n > 0.0 && !on_lost_rope {
@@ -221,10 +221,11 @@ impl<'a> JumpStudy<'a> {
         gone: &Gone,
         kind: Kind,
         anchor: usize,
-        pull: &[Force; 3],
+        pull: &Pull,
     ) -> Result<Option<Shift>, RigError> {
         let rig = self.site.rig;
         let entry = &rig.anchor[anchor];
+        let (slackens, pull) = (pull, &pull.force);
         if size(pull) == 0.0 {
             return Ok(None);
         }
@@ -248,9 +249,19 @@ impl<'a> JumpStudy<'a> {
             weigh(rest.least_factor, &rest.weakest);
             return Ok(None);
         }
-        let Some(jolt) = lose_at_once(&system, &lost).map_err(fail)? else {
+        let Some(bound) = lose_at_once(&system, &lost).map_err(fail)? else {
             return Err(RigError::unsolved(&entry.name, &"no path of its legs is left"));
         };
+        // The lines slacken as the master point gives; with other lines lost, or from the start, the pull stays.
+        let way = bound.overshoot.extension;
+        let slack = (kind != Kind::Absent && gone.parts.is_empty())
+            .then(|| slackens.line(self.site.spans, &entry.name, way))
+            .flatten()
+            .map(|line| AnchorSystem { line: Some(line), ..system.clone() })
+            .and_then(|system| lose_at_once(&system, &lost).ok().flatten())
+            // The secant of the lines holds for the way that it was taken over.
+            .filter(|jolt| jolt.overshoot.extension.si() <= way.si() * (1.0 + 1e-9));
+        let jolt = slack.as_ref().unwrap_or(&bound);
         let peaks: Vec<(&String, Force)> = if kind == Kind::Absent {
             weigh(jolt.after.least_factor, &jolt.after.weakest);
             jolt.after.legs.iter().map(|leg| (&leg.name, leg.tension)).collect()
@@ -264,7 +275,14 @@ impl<'a> JumpStudy<'a> {
             let before = held.map_or(Force::from_si(0.0), |leg| leg.tension);
             let rise_n = peak.si() - before.si();
             if rise_n > takes.as_ref().map_or(0.0, |t| t.peak.si() - t.before.si()) {
-                takes = Some(TakesLoad { component: place(name, &entry.name), before, peak });
+                let stays = slack.as_ref().and(Some(&bound.overshoot.peaks));
+                let stays = stays.and_then(|peaks| peaks.iter().find(|leg| leg.name == *name));
+                takes = Some(TakesLoad {
+                    component: place(name, &entry.name),
+                    before,
+                    peak,
+                    peak_if_pull_stays: stays.map(|leg| leg.tension),
+                });
             }
         }
         Ok(Some(Shift { travel: jolt.travel, extension: jolt.extension, takes }))
@@ -289,6 +307,7 @@ impl<'a> JumpStudy<'a> {
                     component: place(name, at),
                     before: Force::from_si(before_n),
                     peak: Force::from_si(peak_n),
+                    peak_if_pull_stays: None,
                 });
             }
         }
@@ -298,16 +317,9 @@ impl<'a> JumpStudy<'a> {
     /// Height of the ring with the jumper at rest and a master point moved, m.
     fn hangs_with(&self, moved: Option<(usize, [Length; 3])>) -> Option<f64> {
         let rig = self.site.rig;
-        let line = |span: &Span<'_>| {
-            let mut line = span.bundle_line();
-            let Some((anchor, travel)) = &moved else { return line };
-            let name = &rig.anchor[*anchor].name;
-            for (at, end) in [(&span.entry.from, &mut line.near), (&span.entry.to, &mut line.far)] {
-                if at == name {
-                    *end = [0, 1, 2].map(|k| end[k] + travel[k]);
-                }
-            }
-            line
+        let line = |span: &Span<'_>| match &moved {
+            Some((anchor, travel)) => shifted(span, &rig.anchor[*anchor].name, travel),
+            None => span.bundle_line(),
         };
         let lines: Vec<_> = self.site.spans.iter().map(line).collect();
         let ropes_kg: f64 = rig

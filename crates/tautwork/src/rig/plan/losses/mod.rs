@@ -194,8 +194,10 @@ fn notes(rig: &Rig) -> Vec<String> {
         "Tensions of lines are quasi-static: a slack line that snaps taut may see several times the \
          figure. What is still moving after a minute is not followed."
             .to_owned(),
-        "A leg of an anchor is lost under the full pull of its lines: that the line slackens as the \
-         master point moves is not counted, and the drop of the ring for it is that at rest."
+        "Where a part of an anchor is lost, the pull falls as the lines slacken with the way of the \
+         master point, by their stiffness over all of it; the peak under the full pull stands beside \
+         as the upper bound. Absent from the start, or with other lines lost, the full pull is taken. \
+         The drop of the ring for it is that at rest."
             .to_owned(),
     ];
     if rig.gear.iter().any(|g| g.end.is_none() && rig.line.iter().any(|l| l.name == g.at)) {

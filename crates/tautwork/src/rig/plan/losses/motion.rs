@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::parts::{FAR, Gone, NEAR, Part, ends_at};
 use crate::line::{HalfLine, RingField};
 use crate::quantity::{Force, Length, Quantity, Speed, Time, show};
-use crate::rig::plan::anchors::halves;
+use crate::rig::plan::anchors::{Pull, halves};
 use crate::rig::plan::check::Ledger;
 use crate::rig::plan::flight::{Change, Site, place};
 use crate::rig::plan::gear::Defaults;
@@ -46,7 +46,7 @@ pub(super) struct Whole {
 pub(super) struct Motion {
     pub ledger: Ledger,
     /// Greatest pull of the lines on each anchor.
-    pub pulls: Vec<[Force; 3]>,
+    pub pulls: Vec<Pull>,
     /// Height of the ring in each run: waiting, at rest after the loss, or at its lowest.
     pub ring_m: [Option<f64>; 2],
     /// Lowest place of the body in each run.
@@ -141,7 +141,7 @@ impl Whole {
             Part::Rope(i) => ledger.greatest(&rig.jump.rope[i].name).force_n,
             Part::Half(i, side) => ledger.get(&rig.line[i].name, ratings::END[side]).force_n,
             Part::Line(i) => ledger.greatest(&rig.line[i].name).force_n,
-            Part::Anchor(i) => size(&self.of(kind).pulls[i]),
+            Part::Anchor(i) => size(&self.of(kind).pulls[i].force),
         };
         let force = Force::from_si(gone.parts.iter().map(most).fold(0.0, f64::max));
         let state = match kind {
@@ -310,7 +310,7 @@ fn motion(
     let (rig, defaults) = (site.rig, site.defaults);
     let mut motion = Motion {
         ledger: Ledger::default(),
-        pulls: vec![[Force::from_si(0.0); 3]; rig.anchor.len()],
+        pulls: vec![Pull::none(); rig.anchor.len()],
         ring_m: [None; 2],
         lowest_m: [0.0; 2],
         body_force: Force::from_si(0.0),
@@ -328,9 +328,10 @@ fn motion(
                 Some(after) => after.anchors.get(at).copied(),
             };
             let Some(peak) = peak else { continue };
-            let pull = pull_on(site, anchor, peak.place, gone)?;
-            if size(&pull) > size(most) {
-                *most = pull;
+            let force = pull_on(site, anchor, peak.place, gone)?;
+            if size(&force) > size(&most.force) {
+                let Place { x, y, z } = peak.place;
+                *most = Pull { force, ring_m: [x, y, z].map(Quantity::si) };
             }
         }
         motion.ring_m[i] = match kind {

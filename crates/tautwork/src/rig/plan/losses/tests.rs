@@ -159,13 +159,17 @@ fn legs_are_those_of_the_anchor_model() {
     };
     let model = crate::anchor::Anchor {
         legs: rig.anchor[1].leg.iter().map(leg).collect(),
-        pull: study.whole.of(Kind::Worst).pulls[1],
+        pull: study.whole.of(Kind::Worst).pulls[1].force,
     };
     let want = lose_leg(&model, "far left bolt", 10.0.kilograms()).unwrap();
     let found = &loss(&table, "far left bolt").lost_at_worst_instant;
-    assert!((found.extension.unwrap().si() / want.extension.si() - 1.0).abs() < 1e-9);
+    let part = found.extension.unwrap().si() / want.extension.si();
+    assert!(part < 1.0 && part > 0.8, "{part}");
     let peak = want.peaks.iter().map(|p| p.tension.si()).fold(0.0, f64::max);
-    assert!((found.takes_load.as_ref().unwrap().peak.si() / peak - 1.0).abs() < 1e-9);
+    let takes = found.takes_load.as_ref().unwrap();
+    assert!((takes.peak_if_pull_stays.unwrap().si() / peak - 1.0).abs() < 1e-9);
+    // The lines slacken: somewhat less, and less far.
+    assert!(takes.peak.si() < peak && takes.peak.si() > 0.8 * peak, "{takes:?} {peak}");
     // Absent from the start, nothing swings.
     let absent = &loss(&table, "far left bolt").absent_before;
     assert!(absent.takes_load.as_ref().unwrap().peak.si() < peak);

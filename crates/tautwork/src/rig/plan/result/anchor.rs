@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::{Force, Length, MaybeText, Ratio, Text, Triple};
+use crate::quantity::{Force, Length, MaybeText, Ratio, Stiffness, Text, Triple};
 
 /// An anchor under its greatest pull.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -77,9 +77,58 @@ pub struct FixingPlan {
     /// Size of that force.
     #[serde(with = "Text::<Force>")]
     pub size: Force,
-    /// Derated strength over that, where a strength is given.
+    /// What the model of losses takes as its strength over that: the derated strength, where one is given, and what
+    /// it holds as bolt, tree or block along its legs, where it says that it is one.
     #[serde(with = "MaybeText::<Ratio>")]
     pub factor: Option<Ratio>,
+    /// How it holds that force, where the document says what it is and anything pulls.
+    pub hold: Option<FixingHold>,
+}
+
+/// What a fixing is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FixingKind {
+    /// A bolt in tension and shear.
+    Bolt,
+    /// A tree or post that bends.
+    Tree,
+    /// A boulder or block that slides or tips.
+    Block,
+}
+
+impl FixingKind {
+    /// The word for it.
+    pub(in crate::rig::plan) fn word(self) -> &'static str {
+        match self {
+            Self::Bolt => "bolt",
+            Self::Tree => "tree",
+            Self::Block => "block",
+        }
+    }
+}
+
+/// How a bolt, a tree or a block holds a force.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct FixingHold {
+    /// What it is.
+    pub kind: FixingKind,
+    /// Of a bolt: force along it, out of the rock.
+    #[serde(with = "MaybeText::<Force>")]
+    pub tension: Option<Force>,
+    /// Of a bolt: force across it.
+    #[serde(with = "MaybeText::<Force>")]
+    pub shear: Option<Force>,
+    /// By how much the force may grow to the limit; none if it may grow without one.
+    #[serde(with = "MaybeText::<Ratio>")]
+    pub factor: Option<Ratio>,
+    /// Force in this direction at which the limit is reached.
+    #[serde(with = "MaybeText::<Force>")]
+    pub limit: Option<Force>,
+    /// Forces, limits and the rule, in words; or why there is no answer.
+    pub how: String,
+    /// Whether the model has an answer.
+    pub answered: bool,
 }
 
 /// An anchor after the loss of one part, or of two, under the greatest pull.
@@ -96,6 +145,13 @@ pub struct AnchorLossPlan {
     /// Greatest tension of a remaining leg while the master point swings to its new place, by energy.
     #[serde(with = "MaybeText::<Force>")]
     pub peak_tension: Option<Force>,
+    /// The same if the pull stayed what it is: the upper bound. None where that was taken, since the lines have no
+    /// answer.
+    #[serde(with = "MaybeText::<Force>")]
+    pub peak_if_pull_stays: Option<Force>,
+    /// How the pull falls with the way of the master point: stiffness of the lines over all of it.
+    #[serde(with = "MaybeText::<Stiffness>")]
+    pub line_stiffness: Option<Stiffness>,
     /// Leg with the greatest tension at rest.
     pub worst_leg: Option<String>,
     /// Least ratio of derated strength to load on that swing.

@@ -181,6 +181,10 @@ pub struct TakesLoad {
     /// Peak after the loss.
     #[serde(with = "Text::<Force>")]
     pub peak: Force,
+    /// Of a leg of an anchor, where the pull falls as the lines slacken: the peak if the pull stayed what it is, the
+    /// upper bound.
+    #[serde(with = "MaybeText::<Force>")]
+    pub peak_if_pull_stays: Option<Force>,
 }
 
 impl Loss {

@@ -37,7 +37,8 @@ pub(super) fn redundancy(plan: &Plan) -> Option<Table> {
     let head = ["anchor", "least factor", "at", "one part or two lost"];
     let mut table = Table::new("redundancy", "Redundancy of the anchors", &head).remark(
         "A path holds if what is left carries the same pull at a factor of 1 or more, the jerk of the loss \
-         included: by energy, without damping.",
+         included: by energy, without damping, on the straight way to the new rest. Where a peak has a second one \
+         beside, the pull falls as the lines slacken.",
     );
     for anchor in plan.anchors.iter().filter(|anchor| !anchor.legs.is_empty()) {
         table.row([
@@ -46,6 +47,29 @@ pub(super) fn redundancy(plan: &Plan) -> Option<Table> {
             anchor.weakest.clone().unwrap_or_else(none),
             anchor.redundancy.clone(),
         ]);
+    }
+    (!table.rows.is_empty()).then_some(table)
+}
+
+/// Bolts, trees and blocks under the force of their legs.
+pub(super) fn fixings(plan: &Plan) -> Option<Table> {
+    let head = ["anchor", "fixing", "kind", "force", "limit", "factor", "how"];
+    let mut table = Table::new("fixings", "Fixings of the anchors", &head).remark(
+        "Force and limit are in the direction of the pull. No figure here says that rock, roots or soil are sound.",
+    );
+    for anchor in &plan.anchors {
+        for fixing in &anchor.fixings {
+            let Some(hold) = &fixing.hold else { continue };
+            table.row([
+                anchor.name.clone(),
+                fixing.name.clone(),
+                hold.kind.word().to_owned(),
+                kn(fixing.size),
+                hold.limit.map_or_else(none, kn),
+                hold.factor.map_or_else(none, factor),
+                hold.how.clone(),
+            ]);
+        }
     }
     (!table.rows.is_empty()).then_some(table)
 }

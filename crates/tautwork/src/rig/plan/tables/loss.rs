@@ -21,7 +21,7 @@ impl LossTable {
         ];
         let remark = format!(
             "{} Drop is of the body at its lowest, of the master point for a leg, of the head for a frame. Peak is \
-             that of what takes the load. Clearance is from the surface of the body, the survey error taken off.",
+             that of what takes the load; of a part of an anchor, as the lines slacken. Clearance is from the surface of the body, the survey error taken off.",
             self.verdict
         );
         let mut table = Table::new("losses", "One part lost", &head).remark(remark);

@@ -31,6 +31,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.push(state::states("person", "With the jumper's weight at the ring", &plan.person));
     tables.push(anchor::anchors(plan));
     tables.extend(anchor::redundancy(plan));
+    tables.extend(anchor::fixings(plan));
     tables.push(jump::waiting(plan));
     tables.push(jump::jump(plan));
     tables.push(jump::jump_lines(plan));
