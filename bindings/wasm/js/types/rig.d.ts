@@ -67,6 +67,25 @@ export interface StatePlan {
   residual: Quantity;
 }
 
+/** A line or a rope that comes to lie on an edge: the greatest figures over the plan. */
+export interface EdgePlan {
+  edge: string;
+  part: string;
+  /** None on bare rock. */
+  pad: string | null;
+  friction: Quantity | null;
+  turn: Quantity;
+  contact: Quantity;
+  from: string;
+  capstan_ratio: Quantity;
+  /** Greatest tension behind the edge, when drawn over it. */
+  behind: Quantity;
+  /** Force per length of contact; none on a sharp edge. */
+  pressure: Quantity | null;
+  /** Rub in one jump, or in the haul. */
+  travel: Quantity;
+}
+
 /** The rig in one wind of the document. */
 export interface WindPlan {
   name: string;
@@ -393,6 +412,8 @@ export interface Plan {
   };
   /** What to bring, side by side and bag by bag. */
   kit: KitList;
+  /** Lines, jump ropes and the haul rope on edges, and the corners of the terrain that they touch. */
+  edges: EdgePlan[];
   /** What rubs in one jump. */
   rubs: {
     part: string;

@@ -1,3 +1,4 @@
+mod edge;
 mod way;
 mod wind;
 

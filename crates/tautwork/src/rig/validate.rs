@@ -1,6 +1,7 @@
 //! Checks between the entries of a document: names, references, choices of one among several keys.
 
 mod anchor;
+mod edge;
 mod haul;
 
 use std::collections::BTreeSet;
@@ -37,6 +38,7 @@ pub(super) fn validate(rig: &Rig, reader: &mut Reader) {
     for (i, terrain) in rig.terrain.iter().enumerate() {
         check_terrain(terrain, &format!("terrain[{i}]"), reader);
     }
+    edge::check_edges(rig, reader);
     haul::check_haul(rig, reader);
     haul::check_hobble(rig, reader);
     haul::check_rescue(rig, reader);
@@ -109,6 +111,7 @@ fn names(rig: &Rig, reader: &mut Reader) {
     unique(reader, &shared, &["ring", "jumper"]);
     unique(reader, &named("terrain", &rig.terrain, |t| &t.name), &[]);
     unique(reader, &named("wind", &rig.wind, |w| &w.name), &["still air"]);
+    unique(reader, &named("edge", &rig.edge, |e| &e.name), &[]);
     unique(reader, &named("gear", &rig.gear, |g| &g.name), &[]);
     unique(reader, &named("state", &rig.state, |s| &s.name), &[]);
     if let Some(frame) = &rig.frame {

@@ -1,6 +1,7 @@
 //! The entries of a rig document. Each is read, checked and described by one declaration.
 
 mod anchor;
+mod edge;
 mod haul;
 mod jump;
 mod kit;
@@ -12,6 +13,7 @@ mod wind;
 use std::collections::BTreeMap;
 
 pub use anchor::*;
+pub use edge::*;
 pub use haul::*;
 pub use jump::*;
 pub use kit::*;
@@ -55,6 +57,8 @@ table! {
         jump: JumpEntry,
         /// Walls and ground in the plane of the jump.
         terrain: Vec<TerrainEntry>,
+        /// Edges of rock that lines and ropes may lie on.
+        edge: Vec<EdgeEntry>,
         /// The way back up.
         haul: Option<HaulEntry>,
         /// The raised frame that leads the haul rope over the edge.

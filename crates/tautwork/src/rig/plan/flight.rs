@@ -6,7 +6,7 @@ use crate::quantity::{Length, Quantity, Ratio, Speed, Time};
 use crate::rig::{BodyEntry, MeshEntry, Rig, RigError, TerrainEntry, UpWord};
 use crate::swing::{
     Flight, Fold, Follow, FullFlight, Jump, Jumps, Line, Mesh, MeshFile, Outlook, Place, Placing,
-    Run, SwingError, TerrainError, TerrainMesh, Up, Wall, fly_full,
+    Run, SwingError, TerrainError, TerrainMesh, Up, Waiting, Wall, fly_full, waiting,
 };
 
 /// The rig of the document, its lines tabled once for all of its jumps.
@@ -34,6 +34,17 @@ impl<'a> Site<'a> {
     pub fn fly(&self, body: &BodyEntry, change: Change) -> Result<Outlook, RigError> {
         let jump = self.jump(body, change)?;
         self.jumps.outlook(&jump).map_err(|e| RigError::unsolved("the jump", &e))
+    }
+
+    /// Walls and ground.
+    pub fn walls(&self) -> &[Wall] {
+        &self.walls
+    }
+
+    /// The jumper and the loops of rope before the jump.
+    pub fn waiting(&self) -> Result<Waiting, RigError> {
+        waiting(&self.jump(&self.rig.jumper, Change::default())?)
+            .map_err(|e| RigError::unsolved("waiting at the exit", &e))
     }
 
     /// Follows one run of a jump that is like [`Self::jump`].
@@ -147,7 +158,7 @@ fn follow(defaults: &Defaults, change: Change) -> Follow {
 }
 
 /// Walls and ground of the document, meshes read.
-pub(super) fn terrain(rig: &Rig) -> Result<Vec<Wall>, RigError> {
+fn terrain(rig: &Rig) -> Result<Vec<Wall>, RigError> {
     rig.terrain.iter().map(wall).collect()
 }
 

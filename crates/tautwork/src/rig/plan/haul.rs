@@ -1,10 +1,11 @@
 //! The way back up: from hanging free under the ring to the lip.
 
-use super::flight::terrain;
+use super::edges::haul_ratio;
+use super::flight::Site;
 use super::frame::frame_plan;
 use super::gear::stretch;
 use super::haul_system::{LEAD_PULLEY, every, redirect, system};
-use super::lines::{Span, bundle, distance_m};
+use super::lines::{bundle, distance_m};
 use super::result::{HaulPlan, HaulStep};
 use crate::material::Stretch;
 use crate::pulley::{
@@ -21,26 +22,28 @@ const STEPS: usize = 15;
 
 /// Solves the haul of the document from where the jumper comes to rest.
 pub(super) fn haul(
-    rig: &Rig,
-    spans: &[Span<'_>],
+    site: &Site<'_>,
     ring: [Length; 3],
     rest: [Length; 3],
 ) -> Result<Option<HaulPlan>, RigError> {
+    let rig = site.rig;
     let Some(haul) = &rig.haul else { return Ok(None) };
     let pulley = match (&rig.frame, haul.pulley) {
         (Some(frame), _) => frame.head,
         (None, Some(pulley)) => pulley,
         (None, None) => return Err(RigError::unsolved("haul", &"no pulley is given")),
     };
-    let way = way(rig, spans, haul, pulley, ring, rest)?;
-    let worst = way.iter().max_by(|a, b| a.pull.si().total_cmp(&b.pull.si()));
-    let Some(worst) = worst else { return Ok(None) };
+    let way = way(site, haul, pulley, ring, rest)?;
+    let worst = way.iter().enumerate().max_by(|a, b| a.1.pull.si().total_cmp(&b.1.pull.si()));
+    let Some((worst_at, worst)) = worst else { return Ok(None) };
     // Edge, then the sheave at the pulley, then the system.
-    let edge = capstan_ratio(
-        haul.edge_friction.unwrap_or_else(|| 0.0.ratio()),
-        haul.edge_wrap.unwrap_or_else(|| 0.0.degrees()),
-    )
-    .map_err(|e| fail(&e))?;
+    let edge = match haul.edge_wrap {
+        Some(wrap) => {
+            let friction = haul.edge_friction.unwrap_or_else(|| 0.0.ratio());
+            capstan_ratio(friction, wrap).map_err(|e| fail(&e))?
+        }
+        None => haul_ratio(rig, &way, worst_at)?,
+    };
     let over_edge = Force::from_si(worst.pull.si() * edge.si());
     let friction = Friction::Axle { efficiency_180: haul.sheave_efficiency };
     let redirect = redirect(worst.body, pulley, haul.anchor, friction);
@@ -171,13 +174,13 @@ fn compare(haul: &Haul) -> Result<Hauls, RigError> {
 
 /// The way of the jumper who hangs at rest.
 fn way(
-    rig: &Rig,
-    spans: &[Span<'_>],
+    site: &Site<'_>,
     haul: &HaulEntry,
     pulley: [Length; 3],
     ring: [Length; 3],
     rest: [Length; 3],
 ) -> Result<Vec<HaulStep>, RigError> {
+    let rig = site.rig;
     let weight = |cordage: &CordageEntry| LineLoad::from_si(cordage.linear_density.si() * GRAVITY);
     let cordage = rig.cordage_named(&haul.cordage)?;
     let mut ropes = Vec::with_capacity(rig.jump.rope.len());
@@ -191,7 +194,7 @@ fn way(
         });
     }
     let way = WayBack {
-        lines: bundle(spans),
+        lines: bundle(site.spans),
         ring_mass: rig.ring.mass,
         ropes,
         mass: rig.jumper.mass,
@@ -203,7 +206,7 @@ fn way(
         lip_friction: 0.0.ratio(),
         haul_weight: weight(cordage),
         haul_stretch: stretch(&cordage.stretch)?,
-        walls: terrain(rig)?,
+        walls: site.walls().to_vec(),
         body_radius: rig.jumper.radius_or_default(),
         steps: STEPS,
     };

@@ -2,11 +2,11 @@
 
 mod anchors;
 mod check;
+mod edges;
 mod exclusion;
 mod flight;
 mod frame;
 mod gear;
-mod hang;
 mod haul;
 mod haul_system;
 mod kit;
@@ -49,7 +49,7 @@ use self::picture::{Scene, profiles};
 use self::ratings::Loads;
 use super::read::Read as _;
 use super::{Input, Rig, RigError};
-use crate::quantity::{GRAVITY, Length, Mass, Quantity, Ratio, show};
+use crate::quantity::{Force, GRAVITY, Length, Mass, Quantity, Ratio, show};
 use crate::swing::{Flight, Note, Outlook, Run};
 
 const CAUTIONS: [&str; 5] = [
@@ -87,8 +87,8 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let engagement = states::engagement(rig, &spans)?;
     let all_on = states.iter().max_by_key(|s| s.lines.len());
     let ring = all_on.map_or(rig.jump.exit, |s| s.ring);
-    let waiting = hang::waiting(rig, &spans, ring)?;
     let site = Site::new(rig, &spans, &defaults)?;
+    let loops = site.waiting()?;
     let jump = site.fly(&rig.jumper, Change::default())?;
     let waves = waves::waves(&site, &jump);
     let winds = wind::winds(&site)?;
@@ -97,11 +97,19 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let rope_sensitivity = sensitivity(&site)?;
     let anchors = anchors::anchors(rig, &spans, &moments(&states, &person, &jump), waves.as_ref())?;
     let rest = resting(&jump, ring);
-    let haul = haul::haul(rig, &spans, rest.0, rest.1)?;
-    let rescue = rescue::rescue(rig, &spans, rest.0, rest.1)?;
+    let haul = haul::haul(&site, rest.0, rest.1)?;
+    let rescue = rescue::rescue(&site, rest.0, rest.1)?;
     let losses = losses::table(&site, haul.as_ref(), LossOptions::default(), &mut |_| {
         ControlFlow::Continue(())
     })?;
+    let over = edges::Over {
+        states: [&states, &person],
+        waiting: &loops,
+        jump: &jump,
+        haul: haul.as_ref().map(|haul| haul.steps.as_slice()),
+    };
+    let touches = edges::touches(&site, &over)?;
+    let waiting = at_exit(&loops);
     let loads = Loads {
         states: &states,
         person: &person,
@@ -112,8 +120,9 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         anchors: &anchors,
         haul: haul.as_ref(),
         rescue: rescue.as_ref(),
+        touches: &touches.all,
     };
-    let rubs = wear::rubs(rig, &jump, haul.as_ref())?;
+    let rubs = wear::rubs(rig, &jump, haul.as_ref(), &touches.all)?;
     let rests = wear::rests(rig, &jump)?;
     let drops = exclusion::drops(rig, ring)?;
     let breaks = exclusion::breaks(rig, &spans, &jump, waves.as_ref())?;
@@ -157,6 +166,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         anchors,
         haul,
         rescue,
+        edges: touches.all.into_iter().map(|touch| touch.plan).collect(),
         rubs,
         rests,
         drops,
@@ -171,6 +181,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         .iter()
         .flat_map(|wind| wind.notes.iter().map(move |note| format!("{}, {note}", wind.name)));
     plan.notes.extend(in_wind);
+    plan.notes.extend(touches.notes);
     plan.kit = kit_list(rig, &plan)?;
     plan.verdict = plan.verdict();
     plan.tables = tables::tables(&plan);
@@ -189,6 +200,17 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
 /// ```
 pub fn plan_text(text: &str) -> Result<Plan, RigError> {
     plan(&super::parse(text)?)
+}
+
+/// The jumper at the exit, tied in, held by the edge.
+fn at_exit(loops: &crate::swing::Waiting) -> Waiting {
+    let lowest = loops.ropes.iter().map(|rope| rope.lowest.z);
+    Waiting {
+        ring: [loops.ring.x, loops.ring.y, loops.ring.z],
+        pull: loops.pull,
+        pull_size: Force::from_si(lines::size(&loops.pull)),
+        lowest: lowest.fold(loops.ring.z, |a, b| if b < a { b } else { a }),
+    }
 }
 
 /// Where the ring stands with every line on it.

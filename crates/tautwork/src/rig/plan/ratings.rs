@@ -5,6 +5,7 @@ use super::check::{
     Checks, Demand, Ledger, OtherCheck, Rated, StrengthCheck, clearance_check, factors_at,
     force_check,
 };
+use super::edges::Touch;
 use super::gear::Defaults;
 use super::lines::Span;
 use super::picture::name_of;
@@ -32,6 +33,7 @@ pub(super) struct Loads<'a> {
     pub anchors: &'a [AnchorPlan],
     pub haul: Option<&'a HaulPlan>,
     pub rescue: Option<&'a RescuePlan>,
+    pub touches: &'a [Touch],
 }
 
 /// Words for where a limit comes from.
@@ -215,6 +217,17 @@ pub(super) fn checks(
                 falls_short: true,
             });
         }
+    }
+    for plan in loads.touches.iter().map(|touch| &touch.plan).filter(|plan| plan.pad.is_none()) {
+        checks.other.push(OtherCheck {
+            what: format!("{} on the {}", plan.part, plan.edge),
+            answer: format!(
+                "a bare edge without a pad turns it by {} with {}",
+                show(plan.turn, "deg", 0),
+                show(plan.contact, "kN", 2)
+            ),
+            falls_short: true,
+        });
     }
     if let Some(frame) = loads.haul.and_then(|h| h.frame.as_ref()) {
         checks.other.push(OtherCheck {

@@ -1,6 +1,6 @@
 //! A jumper who cannot be hauled: a second person, and lowering to the ground.
 
-use super::flight::terrain;
+use super::flight::Site;
 use super::gear::rigidities;
 use super::lines::{Span, bundle, distance_m, down, size};
 use super::result::{LoweringPlan, RescuePlan};
@@ -12,11 +12,11 @@ use crate::swing::ready_walls;
 
 /// What a stuck jumper asks of the rig; `ring` and `body` are where they hang at rest.
 pub(super) fn rescue(
-    rig: &Rig,
-    spans: &[Span<'_>],
+    site: &Site<'_>,
     ring: [Length; 3],
     body: [Length; 3],
 ) -> Result<Option<RescuePlan>, RigError> {
+    let (rig, spans) = (site.rig, site.spans);
     let Some(entry) = &rig.rescue else { return Ok(None) };
     let (one_n, ring_n) = (rig.jumper.mass.si() * GRAVITY, rig.ring.mass.si() * GRAVITY);
     let two_n = one_n + entry.mass.si() * GRAVITY;
@@ -39,7 +39,7 @@ pub(super) fn rescue(
         stiffness,
         climb,
         lowering: lowering
-            .map(|entry| down_to_ground(rig, spans, entry, [ring, body], [one_n, two_n]))
+            .map(|entry| down_to_ground(site, entry, [ring, body], [one_n, two_n]))
             .transpose()?,
     }))
 }
@@ -59,12 +59,12 @@ fn under_climber(rig: &Rig, spans: &[Span<'_>], load_n: f64) -> Result<Stiffness
 
 /// Over a pulley at the ring: the rope runs along the lines to the device at the edge.
 fn down_to_ground(
-    rig: &Rig,
-    spans: &[Span<'_>],
+    site: &Site<'_>,
     entry: &LoweringEntry,
     [ring, body]: [[Length; 3]; 2],
     loads_n: [f64; 2],
 ) -> Result<LoweringPlan, RigError> {
+    let (rig, spans) = (site.rig, site.spans);
     let along = [0, 1, 2].map(|i| entry.device[i] - ring[i]);
     let far_m = distance_m(&entry.device, &ring);
     // The rope turns from straight down, seen from the load, to the device.
@@ -84,8 +84,7 @@ fn down_to_ground(
         lowering(&Lowering { load: Force::from_si(load_n), steps })
             .map_err(|e| RigError::unsolved("rescue.lowering", &e))
     };
-    let walls =
-        ready_walls(&terrain(rig)?).map_err(|e| RigError::unsolved("rescue.lowering", &e))?;
+    let walls = ready_walls(site.walls()).map_err(|e| RigError::unsolved("rescue.lowering", &e))?;
     let p = body.map(Quantity::si);
     let height = walls.iter().filter_map(|w| w.below_m(p)).min_by(f64::total_cmp);
     let down_m = height.map(|h| h + ring[2].si() - p[2]);

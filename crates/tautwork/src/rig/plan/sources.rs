@@ -241,7 +241,7 @@ static SOURCES: &[(&str, Source)] = &[
         Source {
             part: JUMP,
             tick: false,
-            models: models![line::solve_net in "line"],
+            models: models![swing::waiting in "swing/before"],
             inputs: &[
                 "jump.exit",
                 "jump.rope",
@@ -386,12 +386,48 @@ static SOURCES: &[(&str, Source)] = &[
         },
     ),
     (
+        "edges",
+        Source {
+            part: PEOPLE,
+            tick: true,
+            models: models![
+                swing::rope_on_edge in "swing/edge", swing::rope_on_mesh in "swing/edge",
+                swing::waiting in "swing/before", swing::outlook in "swing",
+                pulley::way_back in "pulley/way",
+            ],
+            inputs: &[
+                "edge",
+                "terrain",
+                "jump",
+                "jumper",
+                "ring",
+                "line",
+                "anchor[].position",
+                "cordage",
+                "haul",
+                "frame.head",
+            ],
+        },
+    ),
+    (
         "wear",
         Source {
             part: PEOPLE,
             tick: true,
-            models: models![material::rub_wear in "material/wear", swing::outlook in "swing", pulley::way_back in "pulley/way"],
-            inputs: &["wear", "jump", "jumper", "ring", "line", "cordage", "haul.edge_wrap"],
+            models: models![
+                material::rub_wear in "material/wear", swing::outlook in "swing",
+                swing::rope_on_edge in "swing/edge", pulley::way_back in "pulley/way",
+            ],
+            inputs: &[
+                "wear",
+                "jump",
+                "jumper",
+                "ring",
+                "line",
+                "cordage",
+                "haul.edge_wrap",
+                "edge",
+            ],
         },
     ),
     (

@@ -1,5 +1,6 @@
 //! What a jump wears, and how long ropes must rest.
 
+use super::edges::Touch;
 use super::gear::rigidities;
 use super::picture::run_name;
 use super::result::{HaulPlan, RestPlan, RubPlan};
@@ -8,12 +9,13 @@ use crate::quantity::{AxialRigidity, Energy, Force, Length, Quantity, Ratio, Tim
 use crate::rig::{Rig, RigError};
 use crate::swing::{Flight, Outlook};
 
-/// Every place that rubs in one jump: jump ropes at the ring, the haul rope at the edge, and what the document
-/// names.
+/// Every place that rubs in one jump: jump ropes at the ring, the haul rope at the lip, whatever lies on an edge, and
+/// what the document names.
 pub(super) fn rubs(
     rig: &Rig,
     jump: &Outlook,
     haul: Option<&HaulPlan>,
+    touches: &[Touch],
 ) -> Result<Vec<RubPlan>, RigError> {
     let Some(wear) = &rig.wear else { return Ok(Vec::new()) };
     let case = |contact_n: Vec<f64>, travel_m: Vec<f64>, done: Option<Energy>| RubCase {
@@ -57,6 +59,14 @@ pub(super) fn rubs(
         let contact_n = steps.clone().map(|i| planned.steps[i].pull.si() * press).collect();
         let travel_m = steps.map(|i| out_m(0) - out_m(i)).collect();
         add("haul rope", "lip", "haul", &case(contact_n, travel_m, wear.done))?;
+    }
+    for touch in touches {
+        let Some(rub) = &touch.rub else { continue };
+        let case = RubCase {
+            friction: touch.plan.friction,
+            ..case(rub.contact_n.clone(), rub.travel_m.clone(), rub.done)
+        };
+        add(&touch.plan.part, &touch.plan.edge, &rub.from, &case)?;
     }
     for place in &wear.place {
         let contact = place.contact.si();

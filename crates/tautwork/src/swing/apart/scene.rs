@@ -71,7 +71,7 @@ impl Track {
         self.z_m.push(z);
     }
 
-    pub(in super::super) fn at_m(&self, sample: usize) -> [f64; 3] {
+    pub(crate) fn at_m(&self, sample: usize) -> [f64; 3] {
         let k = if self.x_m.len() == 1 { 0 } else { sample };
         [self.x_m[k], self.y_m[k], self.z_m[k]]
     }

@@ -22,6 +22,7 @@ pub(super) fn pieces(rig: &Rig, plan: &Plan) -> Result<Vec<KitPiece>, RigError> 
     lowering(rig, &mut pieces)?;
     frame(rig, &mut pieces);
     gear(rig, &mut pieces);
+    pads(rig, &mut pieces);
     items(rig, &mut pieces)?;
     Ok(pieces)
 }
@@ -294,6 +295,19 @@ fn gear(rig: &Rig, pieces: &mut Vec<KitPiece>) {
             strength: Some(gear.strength),
             ..thing(&gear.name, &format!("gear[{i}]"), gear.count.unwrap_or(1))
         });
+    }
+}
+
+fn pads(rig: &Rig, pieces: &mut Vec<KitPiece>) {
+    for (i, edge) in rig.edge.iter().enumerate() {
+        for (j, pad) in edge.pad.iter().enumerate() {
+            pieces.push(KitPiece {
+                kind: "edge pad".to_owned(),
+                side: pad.side.unwrap_or(Side::Near),
+                mass: pad.mass,
+                ..thing(&pad.name, &format!("edge[{i}].pad[{j}]"), 1)
+            });
+        }
     }
 }
 

@@ -68,7 +68,7 @@ pub fn loss_table(
     let site = Site::new(rig, &spans, &defaults)?;
     let what_if = Change { what_if: true, ..Change::default() };
     let (ring, body) = resting(&site.fly(&rig.jumper, what_if)?, all_on_ring(rig, &spans)?);
-    let haul = plan_haul(rig, &spans, ring, body)?;
+    let haul = plan_haul(&site, ring, body)?;
     table(&site, haul.as_ref(), options, progress)
 }
 

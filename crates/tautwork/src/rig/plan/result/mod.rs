@@ -1,6 +1,7 @@
 //! What a plan answers.
 
 mod anchor;
+mod edge;
 mod haul;
 mod jump;
 mod line;
@@ -13,6 +14,7 @@ mod wave;
 mod wind;
 
 pub use anchor::*;
+pub use edge::*;
 pub use haul::*;
 pub use jump::*;
 pub use line::*;
@@ -87,6 +89,9 @@ pub struct Plan {
     pub haul: Option<HaulPlan>,
     /// A second person out to a stuck jumper, and the way down.
     pub rescue: Option<RescuePlan>,
+    /// Lines and ropes on edges.
+    #[serde(default)]
+    pub edges: Vec<EdgePlan>,
     /// What rubs in one jump.
     pub rubs: Vec<RubPlan>,
     /// Rest of each jump rope between jumps.

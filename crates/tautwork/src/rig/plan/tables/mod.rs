@@ -2,6 +2,7 @@
 
 mod anchor;
 mod check;
+mod edge;
 mod haul;
 mod jump;
 mod kit;
@@ -40,6 +41,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.push(jump::line_mass(plan));
     tables.extend(haul::haul(plan).into_iter().flatten());
     tables.extend(rescue::rescue(plan).into_iter().flatten());
+    tables.extend(edge::edges(plan));
     tables.extend(people::people(plan));
     tables.push(state::sweep(plan));
     tables.push(state::shares(plan));
