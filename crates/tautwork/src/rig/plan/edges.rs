@@ -7,8 +7,8 @@ use super::result::{EdgePlan, HaulStep, StatePlan};
 use crate::quantity::{Angle, AxialRigidity, Force, Length, LineLoad, Quantity, Ratio, show};
 use crate::rig::{EdgeEntry, PadEntry, Rig, RigError};
 use crate::swing::{
-    Flight, Outlook, Place, RockEdge, RopeEdgeCase, RopeMeshCase, RopeOnEdge, SwingError, Track,
-    Waiting, rope_on_edge, rope_on_mesh,
+    Flight, Outlook, Place, RockEdge, RopeEdgeCase, RopeMeshCase, RopeOnEdge, SwingError,
+    TerrainMesh, Track, Waiting, rope_on_edge, rope_on_mesh,
 };
 
 pub(super) const HAUL_ROPE: &str = "haul rope";
