@@ -124,7 +124,7 @@ impl Touches {
         let (pad, friction, radius) = on(edge, &piece.part);
         let at = RockEdge::Corner { at: place(&edge.position) };
         let case = piece.case(at, friction, starts_over(piece, edge.position.map(Quantity::si)));
-        match longest(case) {
+        match longest(&case) {
             Ok((rope, stopped)) => {
                 if let Some(error) = stopped {
                     self.unclear(&edge.name, piece, &error);
@@ -188,8 +188,9 @@ impl Touches {
         if b.contact > a.contact {
             (a.contact, a.from) = (b.contact, b.from);
         }
-        let higher = |a: Ratio, b: Ratio| if b > a { b } else { a };
-        a.capstan_ratio = higher(a.capstan_ratio, b.capstan_ratio);
+        if b.capstan_ratio > a.capstan_ratio {
+            a.capstan_ratio = b.capstan_ratio;
+        }
         a.turn = if b.turn > a.turn { b.turn } else { a.turn };
         a.behind = if b.behind > a.behind { b.behind } else { a.behind };
         a.pressure = if b.pressure > a.pressure { b.pressure } else { a.pressure };
@@ -389,7 +390,7 @@ fn terrain(site: &Site<'_>, piece: &Piece, found: &mut Touches) {
         let touched = edges.into_iter().filter_map(|edge| {
             let none = Ratio::from_si(0.0);
             // A rope that starts on a corner starts in contact, which the jump refuses.
-            let rope = longest(piece.case(edge, none, false)).ok()?.0;
+            let rope = longest(&piece.case(edge, none, false)).ok()?.0;
             Some((rope.first_touch?, rope))
         });
         let first = touched.min_by(|a, b| a.0.si().total_cmp(&b.0.si()));
@@ -418,8 +419,8 @@ fn ridges(piece: &Piece, mesh: &TerrainMesh) -> Result<Vec<RockEdge>, SwingError
 }
 
 /// The answer for as much of a motion as has one, and what ends it.
-fn longest(case: RopeEdgeCase) -> Result<(RopeOnEdge, Option<SwingError>), SwingError> {
-    let error = match rope_on_edge(&case) {
+fn longest(case: &RopeEdgeCase) -> Result<(RopeOnEdge, Option<SwingError>), SwingError> {
+    let error = match rope_on_edge(case) {
         Ok(rope) => return Ok((rope, None)),
         Err(error) => error,
     };

@@ -127,19 +127,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let drops = exclusion::drops(rig, ring)?;
     let breaks = exclusion::breaks(rig, &spans, &jump, waves.as_ref())?;
     let checks = ratings::checks(rig, &spans, &defaults, &loads)?;
-    let scene = Scene {
-        rig,
-        standing: profiles(&spans, &jump.soft, false)?,
-        caught: profiles(&spans, &jump.soft, true)?,
-        person: &jump.soft,
-        forces: &jump.stiff,
-        bag: bag.as_ref().map(|b| &b.soft),
-    };
-    let pictures = Pictures {
-        side_view: scene.side_view(),
-        force: scene.force(),
-        haul: haul.as_ref().map(|plan| haul::picture(rig, plan)).transpose()?,
-    };
+    let pictures = pictures(rig, &spans, (&jump, bag.as_ref()), haul.as_ref())?;
     let mut plan = Plan {
         version: PLAN_VERSION,
         rig: rig.name.clone(),
@@ -200,6 +188,27 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
 /// ```
 pub fn plan_text(text: &str) -> Result<Plan, RigError> {
     plan(&super::parse(text)?)
+}
+
+fn pictures(
+    rig: &Rig,
+    spans: &[Span<'_>],
+    (jump, bag): (&Outlook, Option<&Outlook>),
+    haul: Option<&HaulPlan>,
+) -> Result<Pictures, RigError> {
+    let scene = Scene {
+        rig,
+        standing: profiles(spans, &jump.soft, false)?,
+        caught: profiles(spans, &jump.soft, true)?,
+        person: &jump.soft,
+        forces: &jump.stiff,
+        bag: bag.map(|b| &b.soft),
+    };
+    Ok(Pictures {
+        side_view: scene.side_view(),
+        force: scene.force(),
+        haul: haul.map(|plan| haul::picture(rig, plan)).transpose()?,
+    })
 }
 
 /// The jumper at the exit, tied in, held by the edge.

@@ -209,26 +209,8 @@ pub(super) fn checks(
         ));
         clearances(rig, defaults, (&format!(", {}", wind.name), jump), &mut checks);
     }
-    for (run, flight) in [("stiff", &loads.jump.stiff), ("soft", &loads.jump.soft)] {
-        if let Some(contact) = contact(flight) {
-            checks.other.push(OtherCheck {
-                what: format!("the jumper in the {run} run"),
-                answer: contact,
-                falls_short: true,
-            });
-        }
-    }
-    for plan in loads.touches.iter().map(|touch| &touch.plan).filter(|plan| plan.pad.is_none()) {
-        checks.other.push(OtherCheck {
-            what: format!("{} on the {}", plan.part, plan.edge),
-            answer: format!(
-                "a bare edge without a pad turns it by {} with {}",
-                show(plan.turn, "deg", 0),
-                show(plan.contact, "kN", 2)
-            ),
-            falls_short: true,
-        });
-    }
+    contacts(loads.jump, &mut checks);
+    bare_edges(loads.touches, &mut checks);
     if let Some(frame) = loads.haul.and_then(|h| h.frame.as_ref()) {
         checks.other.push(OtherCheck {
             what: "the frame over the whole way of the haul".to_owned(),
@@ -261,6 +243,34 @@ pub(super) fn checks(
         checks.force.push(force_check("hand force of the haul", haul.hand_force, limit, &from));
     }
     Ok(checks)
+}
+
+/// Whatever lies on an edge without a pad.
+fn bare_edges(touches: &[Touch], checks: &mut Checks) {
+    for plan in touches.iter().map(|touch| &touch.plan).filter(|plan| plan.pad.is_none()) {
+        checks.other.push(OtherCheck {
+            what: format!("{} on the {}", plan.part, plan.edge),
+            answer: format!(
+                "a bare edge without a pad turns it by {} with {}",
+                show(plan.turn, "deg", 0),
+                show(plan.contact, "kN", 2)
+            ),
+            falls_short: true,
+        });
+    }
+}
+
+/// Runs in which the jumper hits something.
+fn contacts(jump: &Outlook, checks: &mut Checks) {
+    for (run, flight) in [("stiff", &jump.stiff), ("soft", &jump.soft)] {
+        if let Some(contact) = contact(flight) {
+            checks.other.push(OtherCheck {
+                what: format!("the jumper in the {run} run"),
+                answer: contact,
+                falls_short: true,
+            });
+        }
+    }
 }
 
 fn anchors(
