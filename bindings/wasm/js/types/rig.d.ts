@@ -412,6 +412,14 @@ export interface Plan {
   };
   /** What to bring, side by side and bag by bag. */
   kit: KitList;
+  /** Stops of the ring in the jump. */
+  stops: {
+    name: string;
+    anchor: string;
+    travel: Quantity;
+    length: Quantity;
+    tension: Limit;
+  }[];
   /** Lines, jump ropes and the haul rope on edges, and the corners of the terrain that they touch. */
   edges: EdgePlan[];
   /** What rubs in one jump. */

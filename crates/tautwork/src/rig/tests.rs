@@ -1,4 +1,5 @@
 mod edge;
+mod stop;
 mod way;
 mod wind;
 

@@ -3,6 +3,7 @@
 mod anchor;
 mod edge;
 mod haul;
+mod stop;
 
 use std::collections::BTreeSet;
 
@@ -39,6 +40,7 @@ pub(super) fn validate(rig: &Rig, reader: &mut Reader) {
         check_terrain(terrain, &format!("terrain[{i}]"), reader);
     }
     edge::check_edges(rig, reader);
+    stop::check_stops(rig, reader);
     haul::check_haul(rig, reader);
     haul::check_hobble(rig, reader);
     haul::check_rescue(rig, reader);
@@ -75,6 +77,7 @@ pub(super) fn gear_places(rig: &Rig) -> Vec<&str> {
     places.extend(rig.anchor.iter().map(|a| a.name.as_str()));
     places.extend(rig.line.iter().map(|l| l.name.as_str()));
     places.extend(rig.jump.rope.iter().map(|r| r.name.as_str()));
+    places.extend(rig.stop.iter().map(|s| s.name.as_str()));
     places
 }
 
@@ -108,6 +111,7 @@ fn names(rig: &Rig, reader: &mut Reader) {
     let mut shared = named("anchor", &rig.anchor, |a| &a.name);
     shared.extend(named("line", &rig.line, |l| &l.name));
     shared.extend(named("jump.rope", &rig.jump.rope, |r| &r.name));
+    shared.extend(named("stop", &rig.stop, |s| &s.name));
     unique(reader, &shared, &["ring", "jumper"]);
     unique(reader, &named("terrain", &rig.terrain, |t| &t.name), &[]);
     unique(reader, &named("wind", &rig.wind, |w| &w.name), &["still air"]);

@@ -9,7 +9,7 @@ use crate::quantity::{Force, Length, Text, Time};
 
 /// A part that fails during the jump, or is missing before it.
 ///
-/// A rope that fails is gone. A line that fails at an anchor still holds the ring from its other anchor;
+/// A rope or a stop that fails is gone. A line that fails at an anchor still holds the ring from its other anchor;
 /// one that fails at the ring is gone altogether. The moving mass of the ring stays as it was, unless the part is
 /// missing before the jump.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -43,6 +43,11 @@ pub enum Part {
     /// A line at its far anchor, or the anchor itself.
     FarAnchor {
         /// Name of the line.
+        name: String,
+    },
+    /// A stop of the ring.
+    Stop {
+        /// Its name.
         name: String,
     },
 }
@@ -98,11 +103,13 @@ impl Part {
             Self::Line { name } | Self::NearAnchor { name } | Self::FarAnchor { name } => {
                 jump.lines.iter().position(|line| line.name == *name)
             }
+            Self::Stop { name } => jump.stops.iter().position(|stop| stop.name == *name),
         };
         let (Self::Rope { name }
         | Self::Line { name }
         | Self::NearAnchor { name }
-        | Self::FarAnchor { name }) = self;
+        | Self::FarAnchor { name }
+        | Self::Stop { name }) = self;
         let problem = format!("no part is named \"{name}\"");
         found.ok_or_else(|| SwingError::contradiction(&format!("{key}.part"), &problem))
     }

@@ -122,6 +122,7 @@ fn faults<S: Support + Clone>(
             }
             let figure = match (&fault.when, &fault.part) {
                 (When::PartPeak, Part::Rope { .. }) => Figure::Rope(index),
+                (When::PartPeak, Part::Stop { .. }) => Figure::Stop(index),
                 (When::PartPeak, Part::NearAnchor { .. } | Part::Line { .. }) => {
                     Figure::LineEnd(index, 0)
                 }

@@ -249,6 +249,7 @@ pub(super) fn set_up<S: Support>(
         None => at_rest,
     };
     model.stops = stops(jump, at_rest)?;
+    leave_out_stops(jump, &mut model.stops)?;
     let taut_kg = model.support.taut_kg(at_rest);
     if let Some(ring) = &mut model.ring {
         ring.moves_kg += share * taut_kg;
@@ -289,9 +290,20 @@ fn leave_out<S: Support>(
         let index = fault.part.index(jump, &format!("faults[{i}]"))?;
         match fault.part {
             Part::Rope { .. } => (ropes[index].lost, ropes[index].mass_kg) = (true, 0.0),
+            // The stops are made where the ring comes to rest without the others.
+            Part::Stop { .. } => {}
             Part::Line { .. } => support.lose(index, [true, true]),
             Part::NearAnchor { .. } => support.lose(index, [true, false]),
             Part::FarAnchor { .. } => support.lose(index, [false, true]),
+        }
+    }
+    Ok(())
+}
+
+fn leave_out_stops(jump: &Jump, stops: &mut [Stop]) -> Result<(), SwingError> {
+    for (i, fault) in jump.faults.iter().enumerate() {
+        if fault.when == When::BeforeExit && matches!(fault.part, Part::Stop { .. }) {
+            stops[fault.part.index(jump, &format!("faults[{i}]"))?].rope.lost = true;
         }
     }
     Ok(())

@@ -283,6 +283,10 @@ impl<'a> Walk<'a> {
                 model.ropes[loss.index].lost = true;
                 self.taut[loss.index] = false;
             }
+            Part::Stop { .. } => {
+                model.stops[loss.index].rope.lost = true;
+                self.taut[self.course.rope_names.len() + loss.index] = false;
+            }
             Part::Line { .. } => model.support.lose(loss.index, [true, true]),
             Part::NearAnchor { .. } => model.support.lose(loss.index, [true, false]),
             Part::FarAnchor { .. } => model.support.lose(loss.index, [false, true]),

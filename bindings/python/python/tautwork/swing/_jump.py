@@ -16,7 +16,7 @@ def fly(jump: Mapping[str, Any], /) -> Result:
     `body_radius`, and `lines` or a `fixed_ring`; optionally `body_length` of a capsule, `stops` of the ring,
     `walls` (profiles or meshes), `wind`, `wind_y`, `fold` (`"neglected"`, `"conservative"`, `"dissipative"`),
     `faults`, `follow` and more: see the theory page of `swing`. A fault is `{"part": {"kind": "rope", "name": ...}, "when": {"kind": "body_peak"}}`;
-    other parts are `line`, `near_anchor` and `far_anchor`, other times `part_peak` and
+    other parts are `line`, `near_anchor`, `far_anchor` and `stop`, other times `part_peak` and
     `{"kind": "time", "at": ...}`.
 
     >>> still = {"x": "0 m", "z": "0 m"}

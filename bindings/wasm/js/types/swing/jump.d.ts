@@ -89,7 +89,7 @@ export interface Jump {
 
 /** A part that fails in flight, or is missing before it. */
 export interface Part {
-  kind: "rope" | "line" | "near_anchor" | "far_anchor";
+  kind: "rope" | "line" | "near_anchor" | "far_anchor" | "stop";
   name: string;
 }
 

@@ -8,6 +8,7 @@ mod kit;
 mod lines;
 mod people;
 mod rescue;
+mod stop;
 mod wind;
 
 use std::collections::BTreeMap;
@@ -20,6 +21,7 @@ pub use kit::*;
 pub use lines::*;
 pub use people::*;
 pub use rescue::*;
+pub use stop::*;
 pub use wind::*;
 
 use super::read::{Node, Range, Read, Reader, Rule, table};
@@ -47,6 +49,8 @@ table! {
         line: Vec<LineEntry>,
         /// The ring set that joins the lines and the jump ropes.
         ring: RingEntry,
+        /// Ropes that stop the ring; two of them, one from each side, are a stabiliser.
+        stop: Vec<StopEntry>,
         /// Standing states to solve, by name. Unless given: each line alone, and everything on.
         state: Vec<StateEntry>,
         /// The person.

@@ -2,6 +2,7 @@
 
 use super::gear::{Defaults, jump_rope};
 use super::lines::Span;
+use super::stops::stops;
 use crate::quantity::{Length, Quantity, Ratio, Speed, Time};
 use crate::rig::{BodyEntry, MeshEntry, Rig, RigError, TerrainEntry, UpWord};
 use crate::swing::{
@@ -105,7 +106,7 @@ impl Site<'_> {
             exit_speed_z: rig.jump.velocity[2],
             ropes,
             lines: self.spans.iter().map(line).collect(),
-            stops: vec![],
+            stops: stops(rig)?,
             ring_mass: rig.ring.mass,
             fixed_ring: None,
             ring_at_exit: None,

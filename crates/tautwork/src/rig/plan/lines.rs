@@ -195,7 +195,7 @@ pub(super) fn down(force_n: f64) -> [Force; 3] {
 
 impl Rig {
     /// Master point of an anchor; the document is checked, so it is there.
-    fn anchor_at(&self, name: &str) -> Result<[Length; 3], RigError> {
+    pub(super) fn anchor_at(&self, name: &str) -> Result<[Length; 3], RigError> {
         let found = self.anchor.iter().find(|a| a.name == name);
         found
             .map(|a| a.position)

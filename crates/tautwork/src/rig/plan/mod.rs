@@ -19,6 +19,7 @@ mod rescue;
 mod result;
 mod sources;
 mod states;
+mod stops;
 mod svg;
 mod table;
 mod tables;
@@ -110,6 +111,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     };
     let touches = edges::touches(&site, &over)?;
     let waiting = at_exit(&loops);
+    let stops = stops::in_jump(rig, waiting.ring, &jump)?;
     let loads = Loads {
         states: &states,
         person: &person,
@@ -154,6 +156,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         anchors,
         haul,
         rescue,
+        stops,
         edges: touches.all.into_iter().map(|touch| touch.plan).collect(),
         rubs,
         rests,

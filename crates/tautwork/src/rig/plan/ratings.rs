@@ -19,6 +19,8 @@ const FAR: &str = "far end";
 /// Both ends of a line.
 pub(super) const END: [&str; 2] = [NEAR, FAR];
 pub(super) const AT_RING: &str = "at the ring";
+/// A stop carries the same all along.
+pub(super) const STOP: &str = "whole length";
 pub(super) const AT_JUMPER: &str = "at the jumper";
 
 /// Everything that loads the rig as planned.
@@ -50,6 +52,12 @@ pub(super) fn jump_ledger(ledger: &mut Ledger, what: &str, jump: &Outlook) {
         // A line pulls hardest at its higher end, so the ring sees no more than the larger of the two.
         let larger = if n >= f { &near.force } else { &far.force };
         ledger.put(&near.name, AT_RING, n.max(f), &from_limit(what, larger));
+    }
+    for flight in [&jump.stiff, &jump.soft] {
+        for stop in &flight.stops {
+            let limit = Limit { run: flight.run, extreme: stop.tension };
+            ledger.put(&stop.name, STOP, stop.tension.value.si(), &from_limit(what, &limit));
+        }
     }
     let mut together = 0.0;
     for rope in &jump.ropes {
@@ -126,6 +134,14 @@ pub(super) fn rated<'a>(rig: &'a Rig, spans: &'a [Span<'a>]) -> Result<Vec<Rated
                 factors: factors_at(&rope.factor, at),
             });
         }
+    }
+    for stop in &rig.stop {
+        list.push(Rated {
+            component: &stop.name,
+            place: STOP,
+            strength: rig.cordage_named(&stop.cordage)?.breaking_strength,
+            factors: stop.factor.iter().collect(),
+        });
     }
     Ok(list)
 }

@@ -280,6 +280,24 @@ static SOURCES: &[(&str, Source)] = &[
         },
     ),
     (
+        "stops",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![swing::outlook in "swing", swing::waiting in "swing/before"],
+            inputs: &[
+                "stop",
+                "jump",
+                "jumper",
+                "ring",
+                "line",
+                "anchor[].position",
+                "cordage",
+                "air",
+            ],
+        },
+    ),
+    (
         "wind",
         Source {
             part: JUMP,

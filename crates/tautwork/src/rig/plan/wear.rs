@@ -9,7 +9,7 @@ use crate::quantity::{AxialRigidity, Energy, Force, Length, Quantity, Ratio, Tim
 use crate::rig::{Rig, RigError};
 use crate::swing::{Flight, Outlook};
 
-/// Every place that rubs in one jump: jump ropes at the ring, the haul rope at the lip, whatever lies on an edge, and
+/// Every place that rubs in one jump: jump ropes and stops at the ring, the haul rope at the lip, whatever lies on an edge, and
 /// what the document names.
 pub(super) fn rubs(
     rig: &Rig,
@@ -37,17 +37,23 @@ pub(super) fn rubs(
         Ok(())
     };
     if let Some(radius) = wear.ring_section {
-        for (i, rope) in rig.jump.rope.iter().enumerate() {
+        let ropes = rig.jump.rope.iter().enumerate();
+        let mut cords: Vec<_> = ropes.map(|(i, rope)| (&rope.name, Cord::Rope(i))).collect();
+        for (i, stop) in rig.stop.iter().enumerate() {
+            let anchor = rig.anchor_at(stop.anchor(rig))?;
+            cords.push((&stop.name, Cord::Stop(i, anchor.map(Quantity::si))));
+        }
+        for (name, cord) in cords {
             // The run in which more force goes over more way.
             let rubbed = [&jump.stiff, &jump.soft].map(|flight| {
-                let (contact_n, travel_m) = at_ring(flight, i, radius.si());
+                let (contact_n, travel_m) = at_ring(flight, cord, radius.si());
                 (flight, case(contact_n, travel_m, wear.done))
             });
             let product = |case: &RubCase| rub_wear(case).map_or(0.0, |w| w.force_travel.si());
             let [stiff, soft] = &rubbed;
             let (flight, worst) = if product(&soft.1) > product(&stiff.1) { soft } else { stiff };
             let from = format!("jump, {} run", run_name(flight));
-            add(&rope.name, "ring", &from, worst)?;
+            add(name, "ring", &from, worst)?;
         }
     }
     if let (Some(entry), Some(planned)) = (&rig.haul, haul)
@@ -76,13 +82,31 @@ pub(super) fn rubs(
     Ok(list)
 }
 
-/// Tension of a rope at each sample, and how far it has rubbed on the section of the ring: the radius times the
-/// angle through which it has turned while taut.
-fn at_ring(flight: &Flight, rope: usize, radius_m: f64) -> (Vec<f64>, Vec<f64>) {
+/// What rubs at the ring.
+#[derive(Clone, Copy)]
+enum Cord {
+    Rope(usize),
+    Stop(usize, [f64; 3]),
+}
+
+/// Tension of a rope or a stop at each sample, and how far it has rubbed on the section of the ring: the radius
+/// times the angle through which it has turned while taut.
+fn at_ring(flight: &Flight, cord: Cord, radius_m: f64) -> (Vec<f64>, Vec<f64>) {
     let s = &flight.series;
-    let tension = s.rope_tension_n.get(rope).cloned().unwrap_or_default();
+    let tension = match cord {
+        Cord::Rope(rope) => s.rope_tension_n.get(rope),
+        Cord::Stop(stop, _) => s.stop_tension_n.get(stop),
+    };
+    let tension = tension.cloned().unwrap_or_default();
+    let end_m = |i: usize| match cord {
+        Cord::Rope(_) => [s.x_m[i], s.y_m[i], s.z_m[i]],
+        Cord::Stop(_, anchor_m) => anchor_m,
+    };
     let along: Vec<[f64; 3]> = (0..tension.len())
-        .map(|i| [s.x_m[i] - s.ring_x_m[i], s.y_m[i] - s.ring_y_m[i], s.z_m[i] - s.ring_z_m[i]])
+        .map(|i| {
+            let [x, y, z] = end_m(i);
+            [x - s.ring_x_m[i], y - s.ring_y_m[i], z - s.ring_z_m[i]]
+        })
         .collect();
     let mut travel_m = vec![0.0; tension.len()];
     for i in 1..tension.len() {

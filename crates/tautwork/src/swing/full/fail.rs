@@ -30,7 +30,8 @@ pub(super) fn faults(
                 Some(out) => out,
                 None => fly()?,
             };
-            let best = peak(&out, fault.when, &fault.part, index, jump.lines.len());
+            let best =
+                peak(&out, fault.when, &fault.part, index, [jump.lines.len(), jump.ropes.len()]);
             intact = Some(out);
             best.t_s
         };
@@ -40,10 +41,11 @@ pub(super) fn faults(
     Ok(faults)
 }
 
-fn peak(out: &Outcome, when: When, part: &Part, index: usize, lines: usize) -> Best {
+fn peak(out: &Outcome, when: When, part: &Part, index: usize, [lines, ropes]: [usize; 2]) -> Best {
     let chains = &out.watch.chains;
     match (when, part) {
         (When::PartPeak, Part::Rope { .. }) => chains[2 * lines + index][0],
+        (When::PartPeak, Part::Stop { .. }) => chains[2 * lines + ropes + index][0],
         (When::PartPeak, Part::NearAnchor { .. }) => chains[2 * index][0],
         (When::PartPeak, Part::FarAnchor { .. }) => chains[2 * index + 1][0],
         (When::PartPeak, Part::Line { .. }) => {
@@ -57,10 +59,11 @@ fn peak(out: &Outcome, when: When, part: &Part, index: usize, lines: usize) -> B
 impl Motion {
     /// Breaks a part, and gives the energy that was stored where it broke, J. What was tied to it flies on:
     /// a rope breaks at the ring, a line at its anchor or on both sides of the ring, Eq. (F25).
-    pub fn fail(&mut self, loss: &Loss, lines: usize) -> f64 {
+    pub fn fail(&mut self, loss: &Loss, [lines, ropes]: [usize; 2]) -> f64 {
         let (near, far) = (2 * loss.index, 2 * loss.index + 1);
         let broken = match loss.part {
             Part::Rope { .. } => vec![(2 * lines + loss.index, false)],
+            Part::Stop { .. } => vec![(2 * lines + ropes + loss.index, false)],
             Part::NearAnchor { .. } => vec![(near, false)],
             Part::FarAnchor { .. } => vec![(far, false)],
             Part::Line { .. } => vec![(near, true), (far, true)],
@@ -74,7 +77,7 @@ impl Motion {
         }
         for slider in self.sliders.iter_mut().filter(|slider| slider.is_of(near)) {
             match loss.part {
-                Part::Rope { .. } => {}
+                Part::Rope { .. } | Part::Stop { .. } => {}
                 Part::NearAnchor { .. } => slider.cut(&self.grid, 0),
                 Part::FarAnchor { .. } => slider.cut(&self.grid, 1),
                 Part::Line { .. } => slider.lose(),

@@ -180,7 +180,7 @@ impl<'a> Run<'a> {
                 self.pace.ropes_m[loss.index] = f64::INFINITY;
                 self.taut[loss.index] = false;
             }
-            self.out.failed_j += self.motion.fail(loss, course.lines);
+            self.out.failed_j += self.motion.fail(loss, [course.lines, self.pace.ropes_m.len()]);
             let what = Happening::Failed { part: loss.part.clone() };
             self.out.events.push((t_s, self.motion.body.at_m, what));
             let fresh = || (t_s, Watch::new(self.motion.grid.chains.len(), 0, 0, 0));

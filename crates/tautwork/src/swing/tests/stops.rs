@@ -72,6 +72,45 @@ fn a_stabiliser_keeps_the_ring_near_its_place() {
     assert!(rest(&tight) > rest(&free) + 5e-4, "{} {}", rest(&tight), rest(&free));
 }
 
+// A stop that is missing is a jump without it; one that fails pulls no more from then on.
+#[test]
+fn a_stop_may_be_missing_or_fail() {
+    let mut jump = sagging(0.0);
+    let whole = fly(&jump).unwrap();
+    let pull = |i: &usize| whole.stops[*i].tension.value.si();
+    let i = (0..2).max_by(|a, b| pull(a).total_cmp(&pull(b))).unwrap();
+    let part = Part::Stop { name: whole.stops[i].name.clone() };
+    let failing = |when| vec![Fault { part: part.clone(), when }];
+    jump.faults = failing(When::BeforeExit);
+    let missing = fly(&jump).unwrap();
+    let mut without = Jump { faults: vec![], ..jump.clone() };
+    without.stops.remove(i);
+    let without = fly(&without).unwrap();
+    assert_eq!(missing.stops[i].tension.value.si(), 0.0);
+    assert!((missing.resultant.value.si() / without.resultant.value.si() - 1.0).abs() < 1e-6);
+    assert!((missing.lowest.value.si() - without.lowest.value.si()).abs() < 1e-4);
+    jump.faults = failing(When::PartPeak);
+    let failed = fly(&jump).unwrap();
+    let after = failed.after_fault.as_ref().unwrap();
+    assert!((after.time.si() - whole.stops[i].tension.time.si()).abs() < 1e-3);
+    let series = failed.series.t_s.iter().zip(&failed.series.stop_tension_n[i]);
+    assert!(series.filter(|(t, _)| **t > after.time.si()).all(|(_, n)| *n == 0.0));
+    assert!(failed.energy.failed.si() > 0.0 && failed.energy.drift.si() < 1e-6);
+    jump.follow.horizon = 6.0.seconds();
+    let mesh = Mesh { nodes_per_line: 8, nodes_per_rope: 8, ..Mesh::default() };
+    let full = fly_full(&jump, &mesh).unwrap();
+    let broke =
+        full.events.iter().any(|e| matches!(&e.what, Happening::Failed { part: p } if *p == part));
+    assert!(
+        broke && full.energy.failed.si() > 0.0 && full.energy.drift.si() < 1e-3,
+        "{:?}",
+        full.energy
+    );
+    jump.faults = vec![Fault { part: Part::Stop { name: "no stop".into() }, when: When::BodyPeak }];
+    let error = fly(&jump).unwrap_err().to_string();
+    assert_eq!(error, "faults[0].part: no part is named \"no stop\"");
+}
+
 // ½ m v² = ½ k x²: a free ring that runs into a lossless stop pulls with v √(m k) at most, and comes back as
 // fast; half a period π √(m / k) later.
 #[test]

@@ -7,7 +7,7 @@ use crate::quantity::{Force, Length, Mass, Quantity, Ratio, show};
 use crate::rig::plan::haul_system::system;
 use crate::rig::plan::lines::distance_m;
 use crate::rig::plan::result::Plan;
-use crate::rig::{AnchorEntry, CordageEntry, HaulEntry, Rig, RigError, Side};
+use crate::rig::{AnchorEntry, CordageEntry, End, HaulEntry, Rig, RigError, Side};
 
 /// Every thing but spares, in the order of the document.
 pub(super) fn pieces(rig: &Rig, plan: &Plan) -> Result<Vec<KitPiece>, RigError> {
@@ -16,6 +16,7 @@ pub(super) fn pieces(rig: &Rig, plan: &Plan) -> Result<Vec<KitPiece>, RigError> 
         legs(rig, anchor, i, &mut pieces)?;
     }
     ropes(rig, &mut pieces)?;
+    stops(rig, plan, &mut pieces)?;
     if let Some(haul) = &rig.haul {
         the_haul(rig, plan, haul, &mut pieces)?;
     }
@@ -186,6 +187,24 @@ fn ropes(rig: &Rig, pieces: &mut Vec<KitPiece>) -> Result<(), RigError> {
             wraps: Vec::new(),
             knots: rope.knots.unwrap_or_else(zero),
             error: rope.length_error.unwrap_or_else(zero),
+        };
+        pieces.push(cut.piece(rig, None)?);
+    }
+    Ok(())
+}
+
+fn stops(rig: &Rig, plan: &Plan, pieces: &mut Vec<KitPiece>) -> Result<(), RigError> {
+    for (i, (entry, stop)) in rig.stop.iter().zip(&plan.stops).enumerate() {
+        let cut = Cut {
+            name: &entry.name,
+            cordage: &entry.cordage,
+            side: if entry.end == End::Near { Side::Near } else { Side::Far },
+            from: format!("stop[{i}]"),
+            rest: stop.length,
+            tails: [zero(); 2],
+            wraps: Vec::new(),
+            knots: entry.knots.unwrap_or_else(zero),
+            error: zero(),
         };
         pieces.push(cut.piece(rig, None)?);
     }

@@ -296,7 +296,8 @@ impl<'a> JumpStudy<'a> {
             rig.line.iter().flat_map(|line| ratings::END.map(|end| (line.name.as_str(), end)));
         let ropes = rig.jump.rope.iter().map(|rope| (rope.name.as_str(), ratings::AT_RING));
         let (lost_ropes, lost_halves) = (gone.ropes(), gone.halves(rig));
-        let ends = ends.filter(|_| !lost_halves.is_empty());
+        let stopped = !gone.stops().is_empty();
+        let ends = ends.filter(|_| !lost_halves.is_empty() || stopped);
         let ropes = ropes.filter(|_| !lost_ropes.is_empty());
         let mut most: Option<TakesLoad> = None;
         for (name, at) in ends.chain(ropes) {

@@ -122,6 +122,7 @@ impl Whole {
         let of = |flight: &Flight| {
             let ends = match part {
                 Part::Rope(i) => vec![flight.ropes[i].tension],
+                Part::Stop(i) => vec![flight.stops[i].tension],
                 Part::Half(i, NEAR) => vec![flight.lines[i].near],
                 Part::Half(i, _) => vec![flight.lines[i].far],
                 Part::Line(i) => vec![flight.lines[i].near, flight.lines[i].far],
@@ -139,6 +140,7 @@ impl Whole {
         let ledger = &self.of(kind).ledger;
         let most = |part: &Part| match *part {
             Part::Rope(i) => ledger.greatest(&rig.jump.rope[i].name).force_n,
+            Part::Stop(i) => ledger.greatest(&rig.stop[i].name).force_n,
             Part::Half(i, side) => ledger.get(&rig.line[i].name, ratings::END[side]).force_n,
             Part::Line(i) => ledger.greatest(&rig.line[i].name).force_n,
             Part::Anchor(i) => size(&self.of(kind).pulls[i].force),
@@ -224,6 +226,7 @@ fn failing(rig: &Rig, part: Part) -> impl Iterator<Item = swing::Part> {
     };
     let parts = match part {
         Part::Rope(i) => vec![swing::Part::Rope { name: rig.jump.rope[i].name.clone() }],
+        Part::Stop(i) => vec![swing::Part::Stop { name: rig.stop[i].name.clone() }],
         Part::Half(line, side) => vec![end((line, side))],
         Part::Line(line) => vec![end((line, NEAR)), end((line, FAR))],
         Part::Anchor(anchor) => ends_at(rig, anchor).into_iter().map(end).collect(),
@@ -389,6 +392,11 @@ fn book(ledger: &mut Ledger, rig: &Rig, run: &Seen<'_>, gone: &BTreeSet<(usize, 
         for place in [ratings::AT_RING, ratings::AT_JUMPER] {
             ledger.put(&rope.name, place, n, &from(rope.tension.time));
         }
+    }
+    // From a loss on, the model keeps no peaks of stops.
+    for stop in flight.stops.iter().filter(|_| run.after.is_none()) {
+        let (n, at) = (stop.tension.value.si(), stop.tension.time);
+        ledger.put(&stop.name, ratings::STOP, n, &from(at));
     }
     let body = run.after.map_or(&flight.resultant, |after| &after.resultant);
     ledger.put("jumper", "", body.value.si(), &from(body.time));

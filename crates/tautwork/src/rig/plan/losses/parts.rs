@@ -21,6 +21,8 @@ pub(super) enum Part {
     Line(usize),
     /// An anchor with every line end on it.
     Anchor(usize),
+    /// A stop of the ring.
+    Stop(usize),
 }
 
 impl Part {
@@ -28,6 +30,7 @@ impl Part {
     pub fn words(self, rig: &Rig) -> String {
         match self {
             Self::Rope(rope) => rig.jump.rope[rope].name.clone(),
+            Self::Stop(stop) => rig.stop[stop].name.clone(),
             Self::Half(line, side) => {
                 let (line, side) = (&rig.line[line].name, side_name(side));
                 format!("{line} between the {side} anchor and the ring")
@@ -89,12 +92,18 @@ impl Gone {
     /// Halves of lines that are gone.
     pub fn halves(&self, rig: &Rig) -> BTreeSet<(usize, usize)> {
         let of = |part: &Part| match *part {
-            Part::Rope(_) => vec![],
+            Part::Rope(_) | Part::Stop(_) => vec![],
             Part::Half(line, side) => vec![(line, side)],
             Part::Line(line) => vec![(line, NEAR), (line, FAR)],
             Part::Anchor(anchor) => ends_at(rig, anchor),
         };
         self.parts.iter().flat_map(of).collect()
+    }
+
+    /// Stops that are gone.
+    pub fn stops(&self) -> BTreeSet<usize> {
+        let stop = |part: &Part| if let Part::Stop(stop) = *part { Some(stop) } else { None };
+        self.parts.iter().filter_map(stop).collect()
     }
 
     /// Jump ropes that are gone.
@@ -136,8 +145,10 @@ impl Gone {
                 both.legs.retain(|(of, _)| *of != index);
             }
         }
-        let what =
-            |gone: &Self| (gone.halves(rig), gone.ropes(), gone.legs.clone(), gone.members.clone());
+        let what = |gone: &Self| {
+            let (legs, members) = (gone.legs.clone(), gone.members.clone());
+            (gone.halves(rig), gone.ropes(), gone.stops(), legs, members)
+        };
         let same = what(&both);
         (same != what(self) && same != what(other)).then_some(both)
     }
@@ -196,6 +207,9 @@ fn gear(rig: &Rig, at: &str, end: Option<End>) -> Gone {
             Some(End::Far) => Part::Half(line, FAR),
         });
     }
+    if let Some(stop) = rig.stop.iter().position(|s| s.name == at) {
+        return Gone::part(Part::Stop(stop));
+    }
     if let Some(rope) = rig.jump.rope.iter().position(|r| r.name == at) {
         return Gone::part(Part::Rope(rope));
     }
@@ -238,6 +252,9 @@ impl Parts {
         }
         for (i, rope) in rig.jump.rope.iter().enumerate() {
             parts.add(Kind::JumpRope, &rope.name, "ring", Gone::part(Part::Rope(i)));
+        }
+        for (i, stop) in rig.stop.iter().enumerate() {
+            parts.add(Kind::Stop, &stop.name, "ring", Gone::part(Part::Stop(i)));
         }
         parts.add(Kind::Ring, "ring set", "ring", Gone { all: true, ..Gone::default() });
         for entry in &rig.gear {

@@ -67,6 +67,8 @@ pub enum LossComponentKind {
     LineTieIn,
     /// A jump rope.
     JumpRope,
+    /// A stop of the ring.
+    Stop,
     /// The ring set.
     Ring,
     /// A link, connector, tie-in or another piece of gear.

@@ -10,6 +10,7 @@ mod people;
 mod rescue;
 mod rope;
 mod state;
+mod stop;
 mod wave;
 mod wind;
 
@@ -23,6 +24,7 @@ pub use people::*;
 pub use rescue::*;
 pub use rope::*;
 pub use state::*;
+pub use stop::*;
 pub use wave::*;
 pub use wind::*;
 
@@ -89,6 +91,9 @@ pub struct Plan {
     pub haul: Option<HaulPlan>,
     /// A second person out to a stuck jumper, and the way down.
     pub rescue: Option<RescuePlan>,
+    /// Stops of the ring.
+    #[serde(default)]
+    pub stops: Vec<StopPlan>,
     /// Lines and ropes on edges.
     #[serde(default)]
     pub edges: Vec<EdgePlan>,

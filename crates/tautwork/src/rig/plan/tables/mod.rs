@@ -12,6 +12,7 @@ mod people;
 mod rescue;
 mod rope;
 mod state;
+mod stop;
 mod wave;
 mod wind;
 
@@ -36,6 +37,7 @@ pub(super) fn tables(plan: &Plan) -> Vec<Table> {
     tables.push(jump::waiting(plan));
     tables.push(jump::jump(plan));
     tables.push(jump::jump_lines(plan));
+    tables.extend(stop::stops(plan));
     tables.extend(wave::waves(plan));
     tables.extend(wind::winds(plan));
     tables.push(jump::line_mass(plan));
