@@ -16,6 +16,8 @@ pub(super) struct Books {
     /// What they should hold, and what they held after the last step, J.
     begin_j: f64,
     now_j: f64,
+    /// What they hold at the end of the step last looked at, J.
+    end_j: f64,
     /// What a step may change, J.
     bound_j: f64,
     pub drift_j: f64,
@@ -27,7 +29,7 @@ impl Books {
         let [kinetic_j, ..] = model.energy_j(y);
         let longest_m = model.ropes.iter().map(|r| r.rest_m).fold(0.0, f64::max);
         let fall_j = kinetic_j + model.low_kg * GRAVITY * longest_m;
-        Self { begin_j, now_j: begin_j, bound_j: rtol * fall_j, drift_j: 0.0 }
+        Self { begin_j, now_j: begin_j, end_j: begin_j, bound_j: rtol * fall_j, drift_j: 0.0 }
     }
 
     /// Sum, and the sum of all sizes.
@@ -38,15 +40,16 @@ impl Books {
     }
 
     /// Whether they hold at the end of a step.
-    pub fn hold<S: Support>(&self, model: &mut Model<S>, end: &[f64]) -> bool {
+    pub fn hold<S: Support>(&mut self, model: &mut Model<S>, end: &[f64]) -> bool {
         let (total_j, size_j) = Self::total_j(model, end);
+        self.end_j = total_j;
         let change_j = (total_j - self.now_j).abs();
         change_j <= self.bound_j + ROUNDING * size_j || !change_j.is_finite()
     }
 
-    /// Takes a step in; false if the numbers left the range of doubles.
-    pub fn keep<S: Support>(&mut self, model: &mut Model<S>, end: &[f64]) -> bool {
-        self.now_j = Self::total_j(model, end).0;
+    /// Takes the step last looked at in; false if the numbers left the range of doubles.
+    pub fn keep(&mut self) -> bool {
+        self.now_j = self.end_j;
         let drift_j = (self.now_j - self.begin_j).abs();
         self.drift_j = self.drift_j.max(drift_j);
         drift_j.is_finite()

@@ -63,16 +63,16 @@ impl Anchor {
         lines.chain(self.stops.iter().map(|stop| jump.stops[*stop].name.clone())).collect()
     }
 
-    /// Size of the sum of all pulls, N, with those of the lines known.
+    /// Size of the sum of all pulls, N, with those of the line ends as they are told.
     pub fn pull_n<S: Support>(
         &self,
-        model: &Model<S>,
+        model: &mut Model<S>,
         y: &[f64],
-        pulls_n: &[[[f64; 3]; 2]],
+        mut line_n: impl FnMut(&mut Model<S>, usize, usize) -> [f64; 3],
     ) -> f64 {
         let mut sum = [0.0; 3];
         for (line, end) in &self.ends {
-            let pull = pulls_n[*line][*end];
+            let pull = line_n(model, *line, *end);
             sum = [0, 1, 2].map(|i| sum[i] + pull[i]);
         }
         for stop in &self.stops {
@@ -147,7 +147,7 @@ pub(super) fn run<S: Support>(
     let control =
         Control { rtol: course.rtol, atol, longest_s: LONGEST_S, budget: course.most_steps };
     let mut walk = Walk::new(model, course, start);
-    let mut ode = Eighth::new(model, start, control);
+    let mut ode = Eighth::new(model, start, model.books(), control);
     let mut books = Books::new(model, course.rtol, ode.y());
     let mut faults = course.faults.iter().peekable();
     while ode.t_s < course.horizon_s * (1.0 - 1e-14) {
@@ -160,7 +160,7 @@ pub(super) fn run<S: Support>(
         loop {
             ode.advance(model, until_s.min(course.horizon_s) - ode.t_s)
                 .map_err(|halt| stopped(halt, &ode, model, course))?;
-            if ode.step.h_s <= SHORT_S || books.hold(model, ode.step.end()) {
+            if books.hold(model, ode.step.end()) || ode.step.h_s <= SHORT_S {
                 break;
             }
             ode.halve();
@@ -172,11 +172,12 @@ pub(super) fn run<S: Support>(
         {
             ode.shorten(model, theta).map_err(|halt| stopped(halt, &ode, model, course))?;
             walk.look(model, &ode.step);
+            books.hold(model, ode.step.end());
         }
         model.failure = None;
         walk.keep(model, &ode.step);
         ode.commit();
-        if !books.keep(model, ode.y()) {
+        if !books.keep() {
             return Err(stopped(Halt::Stalled, &ode, model, course));
         }
         walk.out.steps += 1;

@@ -3,6 +3,7 @@
 use super::SwingError;
 use super::course::{Loss, Outcome, run};
 use super::fault::{Part, When};
+use super::figure::Figure;
 use super::flight::Flight;
 use super::jump::Jump;
 use super::jumps::Jumps;
@@ -12,7 +13,6 @@ use super::rest::hanging;
 use super::setup::{Setup, set_up};
 use super::space::three;
 use super::support::{Nothing, Support};
-use super::watch::Figure;
 use crate::quantity::check::non_negative;
 
 /// Follows a jump with the ropes of one run, stiff or soft, over its whole history.

@@ -148,9 +148,13 @@ impl Grid {
 
     /// The greatest of some values of the cells.
     pub fn greatest(&self, values: &[f64], [[low, high], [first, last]]: [[usize; 2]; 2]) -> f64 {
-        let rows = (low..=high).map(|i| i * self.columns());
-        let cells = rows.flat_map(|row| values.get(row + first..=row + last).unwrap_or_default());
-        cells.copied().fold(f64::NEG_INFINITY, f64::max)
+        let mut most = f64::NEG_INFINITY;
+        for row in (low..=high).map(|i| i * self.columns()) {
+            for value in values.get(row + first..=row + last).unwrap_or_default() {
+                most = if *value > most { *value } else { most };
+            }
+        }
+        most
     }
 }
 

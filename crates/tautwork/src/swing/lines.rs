@@ -192,23 +192,19 @@ impl Support for Lines {
     }
 
     fn anchors_at_most_n(&self, rings_m: [[f64; 3]; 3], most_n: &mut [[f64; 2]]) {
-        for (group, of) in self.table.groups.iter().enumerate() {
+        for of in &self.table.groups {
             let Some(grid) = &of.grid else { continue };
             let r = rings_m.map(|ring| from(of.anchor_m, ring));
-            let wide = |values: [f64; 3]| {
-                let low = values.into_iter().fold(f64::INFINITY, f64::min);
-                let high = values.into_iter().fold(f64::NEG_INFINITY, f64::max);
+            let wide = |[a, b, c]: [f64; 3]| {
+                let (low, high) = (a.min(b).min(c), a.max(b).max(c));
                 // Between the looks it is not further out than they differ.
                 [low - (high - low), high + (high - low)]
             };
             let (q, z) = (wide(r.map(|r| dot(r, r))), wide(r.map(|r| r[2])));
             let Some(cells) = grid.between(q, z) else { continue };
-            for (line, most_n) in most_n.iter_mut().enumerate() {
-                for (end, most_n) in most_n.iter_mut().enumerate() {
-                    let [its_group, member] = self.table.place[2 * self.chosen[line] + end];
-                    if its_group == group {
-                        *most_n = grid.greatest(&of.tops_n[member], cells);
-                    }
+            for (half, tops_n) in of.halves.iter().zip(&of.tops_n) {
+                if let Some((line, end)) = self.ends[*half] {
+                    most_n[line][end] = grid.greatest(tops_n, cells);
                 }
             }
         }

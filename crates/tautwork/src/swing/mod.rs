@@ -6,6 +6,7 @@
 #![doc = include_str!("edge/README.md")]
 
 mod apart;
+mod beat;
 mod before;
 mod books;
 mod course;
@@ -15,6 +16,7 @@ mod eighth;
 mod envelope;
 mod error;
 mod fault;
+mod figure;
 mod flight;
 mod fly;
 mod fold;
@@ -25,6 +27,7 @@ mod inside;
 mod jump;
 mod jumps;
 mod lines;
+mod look;
 mod model;
 mod note;
 mod outlook;
@@ -36,6 +39,7 @@ mod rope;
 mod seek;
 mod setup;
 mod space;
+mod step;
 mod support;
 mod table;
 mod terrain;

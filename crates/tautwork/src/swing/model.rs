@@ -1,5 +1,6 @@
 //! Rates of the reduced jump: body, ring, viscous strain of each jump rope, and the energy books.
 
+use super::beat::{Beat, Bouncing};
 use super::fold::Fold;
 use super::rope::Rope;
 use super::space::{dot, from, size, three};
@@ -210,6 +211,18 @@ impl<S: Support> Model<S> {
     pub fn lost_j(&self, y: &[f64]) -> [f64; 4] {
         let at = self.books();
         [y[at], y[at + 1], y[at + 2], y[at + 3]]
+    }
+}
+
+impl<S: Support> Bouncing for Model<S> {
+    /// That of the ring along the axis in which the lines are stiffest: along the span.
+    fn beat(&mut self, y: &[f64]) -> Option<Beat> {
+        let moves_kg = self.ring.as_ref()?.moves_kg;
+        let k = self.support.stiffness_n_per_m(three(y, RING)).ok()?;
+        let axis = (0..3).max_by(|a, b| k[*a][*a].total_cmp(&k[*b][*b]))?;
+        let per_s = (k[axis][axis] / moves_kg).sqrt();
+        let (place, speed) = (RING + axis, RING + SPEED + axis);
+        per_s.is_normal().then_some(Beat { place, speed, per_s })
     }
 }
 

@@ -1,8 +1,11 @@
 //! Quintic Hermite patches: a function of two variables from exact values and derivatives at the
 //! corners of a grid, twice continuously differentiable over the whole grid, Eq. (17).
 
-/// Coefficients of powers of both local variables, each from 0 to 1: `cell[i][j]` goes with tⁱ wʲ.
-pub(super) type Cell = [[f64; 6]; 6];
+/// Coefficients of powers of both local variables, each from 0 to 1: number i, j goes with tⁱ wʲ. Aligned, so
+/// that two of them are read at a time.
+#[derive(Debug, Clone, PartialEq)]
+#[repr(align(16))]
+pub(super) struct Cell(pub [[f64; 6]; 6]);
 
 /// At a corner: `[i][j]` is the derivative i times by the first and j times by the second variable.
 pub(super) type Corner = [[f64; 3]; 3];
@@ -35,10 +38,10 @@ pub(super) fn patch(corners: [[&Corner; 2]; 2], sides: [f64; 2]) -> Cell {
             *powers = quintic(end(0), end(1));
         }
     }
-    core::array::from_fn(|i| {
+    Cell(core::array::from_fn(|i| {
         let end = |q: usize| [0, 1, 2].map(|j: usize| along[q][j][i]);
         quintic(end(0), end(1))
-    })
+    }))
 }
 
 /// Value and first derivatives by t and w.
@@ -48,8 +51,9 @@ pub(super) fn patch(corners: [[&Corner; 2]; 2], sides: [f64; 2]) -> Cell {
 )]
 #[inline(always)]
 pub(super) fn slopes(cell: &Cell, t: f64, w: f64) -> [f64; 3] {
-    let (mut p, mut by_t) = (cell[5], [0.0; 6]);
-    for row in cell[..5].iter().rev() {
+    let Cell([low @ .., last]) = cell;
+    let (mut p, mut by_t) = (*last, [0.0; 6]);
+    for row in low.iter().rev() {
         for j in 0..6 {
             by_t[j] = by_t[j] * t + p[j];
             p[j] = p[j] * t + row[j];
@@ -83,7 +87,7 @@ pub(super) fn curvatures(cell: &Cell, t: f64, w: f64) -> [f64; 3] {
     };
     let (a, b) = (all_powers(t), all_powers(w));
     let sum = |m: usize, n: usize| -> f64 {
-        let rows = cell.iter().zip(&a[m]);
+        let rows = cell.0.iter().zip(&a[m]);
         rows.map(|(row, t)| t * row.iter().zip(&b[n]).map(|(c, w)| c * w).sum::<f64>()).sum()
     };
     [sum(2, 0), sum(1, 1), sum(0, 2)]

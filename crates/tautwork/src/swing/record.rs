@@ -1,12 +1,13 @@
 //! Takes each step of a run into its record.
 
-use super::eighth::Step;
 use super::inside::root;
+use super::look::Seen;
 use super::model::{BODY, Model, RING, VISCOUS, speed};
 use super::space::{from, size, three};
+use super::step::Step;
 use super::support::Support;
 use super::walk::Walk;
-use super::watch::{GRID, Seen};
+use super::watch::GRID;
 use crate::quantity::GRAVITY;
 
 impl Walk<'_> {
@@ -95,7 +96,7 @@ impl Walk<'_> {
             series.line_far_tension_n[line].push(size(*far));
         }
         for (anchor, column) in self.course.anchors.iter().zip(&mut series.anchor_force_n) {
-            column.push(anchor.pull_n(model, y, &self.pulls_n));
+            column.push(anchor.pull_n(model, y, |_, line, end| self.pulls_n[line][end]));
         }
     }
 }

@@ -3,6 +3,7 @@
 use super::books::{books, fold};
 use super::course::{Course, Outcome};
 use super::fault::AfterFault;
+use super::figure::Figure;
 use super::flight::{
     AnchorResult, Catch, Clearance, Event, Extreme, Flight, Happening, LineResult, Rest,
     RingResult, RopeResult, TimeAbove, Work,
@@ -14,7 +15,7 @@ use super::setup::Setup;
 use super::space::{size, three};
 use super::support::Support;
 use super::terrain::Wall;
-use super::watch::{Best, Figure};
+use super::watch::Best;
 use super::{Ending, SwingError};
 use crate::quantity::{Force, GRAVITY, Length, Quantity, Ratio, Speed, Time, print};
 

@@ -127,7 +127,7 @@ impl Group {
         let mut sum = first.to_vec();
         for (cells, _) in rest {
             for (total, cell) in sum.iter_mut().zip(cells.iter()) {
-                for (total, row) in total.iter_mut().zip(cell) {
+                for (total, row) in total.0.iter_mut().zip(&cell.0) {
                     for (total, c) in total.iter_mut().zip(row) {
                         *total += c;
                     }

@@ -1,15 +1,16 @@
 //! The events of a jump, looked for inside each step.
 
 use super::course::{Caught, Course, Loss, Outcome};
-use super::eighth::Step;
 use super::fault::Part;
 use super::flight::{Ending, Happening, Series};
 use super::inside::{crossing, root};
+use super::look::Look;
 use super::model::{BODY, Model, RING, SPEED, speed};
 use super::space::{from, size, three};
+use super::step::Step;
 use super::support::Support;
 use super::terrain::Wall;
-use super::watch::{GRID, Look, Phase, Watch};
+use super::watch::{GRID, Phase, Watch};
 use crate::quantity::{Quantity, Speed};
 
 /// An event closer than this to the start of a step happens at the start, or this much after it, s.

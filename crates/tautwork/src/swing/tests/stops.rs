@@ -1,11 +1,11 @@
 //! Stops of the ring, anchors, and what is left below.
 
 use super::super::course::{Course, run};
+use super::super::figure::Figure;
 use super::super::model::{self, BODY, Model, RING, RingMass, SPEED};
 use super::super::rope;
 use super::super::setup::set_up;
 use super::super::support::{Nothing, Spring};
-use super::super::watch::Figure;
 use super::*;
 
 fn stop(name: &str, x: f64, travel: f64, response: Response) -> Stop {
