@@ -3,6 +3,7 @@
 use nalgebra::{DMatrix, DVector, Vector3};
 
 use super::AnchorError;
+use super::bracket::bracket;
 
 /// Where a spring ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -321,23 +322,11 @@ fn along(
     start: f64,
 ) -> f64 {
     let here = energy_j(links, loads, x);
-    let (mut low, mut high) = (0.0, f64::INFINITY);
-    let mut part = 1.0;
-    for _ in 0..60 {
+    bracket(|part| {
         let next = x + step * part;
         let slope = -unbalanced(links, loads, &next).dot(step);
         let little = slope.abs() <= 0.5 * start.abs();
-        if little
-            && (slope <= 0.0 || energy_j(links, loads, &next) <= here + 1e-12 * (1.0 + here.abs()))
-        {
-            return part;
-        }
-        if slope < 0.0 {
-            low = part;
-        } else {
-            high = part;
-        }
-        part = if high.is_finite() { 0.5 * (low + high) } else { 2.0 * part };
-    }
-    low
+        let falls = || energy_j(links, loads, &next) <= here + 1e-12 * (1.0 + here.abs());
+        (slope, little && (slope <= 0.0 || falls()))
+    })
 }

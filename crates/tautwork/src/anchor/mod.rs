@@ -6,6 +6,7 @@
 
 mod adjust;
 mod angle;
+mod bracket;
 mod cone;
 mod error;
 mod fixing;

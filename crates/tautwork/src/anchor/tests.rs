@@ -30,6 +30,15 @@ fn norm(v: [f64; 3]) -> f64 {
     v[0].hypot(v[1]).hypot(v[2])
 }
 
+/// Numbers of every size, and such as no input may be.
+pub(super) fn number() -> impl Strategy<Value = f64> {
+    prop_oneof![
+        4 => -10.0..10.0_f64,
+        2 => (-9.0..9.0_f64).prop_map(|e| 10.0_f64.powf(e)),
+        1 => prop::sample::select(vec![0.0, -1.0, 1e-320, 1e300, f64::NAN, f64::INFINITY]),
+    ]
+}
+
 /// What is missing in the balance of leg forces and pull, in N.
 fn missing_n(anchor: &Anchor, rest: &Equilibrium) -> f64 {
     let mut sum = anchor.pull.map(Quantity::si);

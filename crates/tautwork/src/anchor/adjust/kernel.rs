@@ -2,6 +2,8 @@
 
 use nalgebra::{Matrix3, Vector3};
 
+use crate::anchor::bracket::bracket;
+
 /// A loop through points, scaled.
 #[derive(Debug, Clone)]
 pub(super) struct Cord {
@@ -172,19 +174,9 @@ impl Cord {
 
     /// How much of a step to take: about to where the slope of the energy, which grows along it, is zero.
     fn along(&self, pull: &Vector3<f64>, p: &Vector3<f64>, way: &Vector3<f64>, start: f64) -> f64 {
-        let (mut low, mut high, mut part) = (0.0, f64::INFINITY, 1.0);
-        for _ in 0..60 {
+        bracket(|part| {
             let slope = -(self.force(&(p + way * part)) + pull).dot(way);
-            if (0.5 * start..=0.1 * start.abs()).contains(&slope) {
-                return part;
-            }
-            if slope < 0.0 {
-                low = part;
-            } else {
-                high = part;
-            }
-            part = if high.is_finite() { 0.5 * (low + high) } else { 2.0 * part };
-        }
-        low
+            (slope, (0.5 * start..=0.1 * start.abs()).contains(&slope))
+        })
     }
 }

@@ -1,6 +1,7 @@
 //! Bad input.
 
 use super::*;
+use crate::anchor::tests::number;
 
 fn simple() -> SelfAdjusting {
     let mut anchor = looped(&[[-0.3, 0.0, 0.0], [0.4, 0.1, 0.1]], &[0.3, 0.2], 2.2, 4e4);
@@ -51,19 +52,11 @@ fn each_mistake_has_its_error() {
     assert!(matches!(adjusted_cone(&cone), Err(AnchorError::Invalid(_))));
 }
 
-fn any() -> impl Strategy<Value = f64> {
-    prop_oneof![
-        4 => -10.0..10.0_f64,
-        2 => (-9.0..9.0_f64).prop_map(|e| 10.0_f64.powf(e)),
-        1 => prop::sample::select(vec![0.0, -1.0, 1e-320, 1e300, f64::NAN, f64::INFINITY]),
-    ]
-}
-
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(128))]
     #[test]
     fn numbers_in_give_numbers_out(
-        v in prop::collection::vec(any(), 4),
+        v in prop::collection::vec(number(), 4),
         which in 0..7_usize,
     ) {
         let mut anchor = simple();

@@ -156,7 +156,9 @@ fn fill(plan: &mut AnchorLossPlan, system: &AnchorSystem, loss: &Loss) {
     plan.factor = overshoot.least_factor;
     plan.weakest = overshoot.weakest.as_ref().map(place);
     plan.holds = overshoot.least_factor.is_none_or(|factor| factor.si() >= 1.0);
+    // Without a minus before nothing.
     let extension = loss.extension.map_or_else(String::new, |e| show(e, "m", 2));
+    let extension = extension.replace("-0.00", "0.00");
     let stays = plan.peak_if_pull_stays;
     let stays = stays.map(|stays| format!(", {} if the pull stayed", show(stays, "kN", 1)));
     let figures = format!(

@@ -1,8 +1,9 @@
 //! Losses of what holds the jumper: sides of lines, jump ropes, gear, anchors and their legs.
 
-use super::motion::{Kind, Motion, Whole};
+use super::motion::{Kind, Whole};
 use super::outcome::{Left, Limits, bare};
 use super::parts::Gone;
+use super::seen::Motion;
 use crate::anchor::{AnchorSystem, lose_at_once, system_rest};
 use crate::line::solve_bundle;
 use crate::quantity::{Force, GRAVITY, Length, Quantity, Ratio};

@@ -7,6 +7,7 @@ mod motion;
 mod outcome;
 mod parts;
 mod run;
+mod seen;
 
 #[cfg(test)]
 mod tests;

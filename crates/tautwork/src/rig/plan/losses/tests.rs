@@ -425,7 +425,7 @@ proptest! {
         let limits = Limits { factor: rig.requirements.factor, body_force: rig.requirements.body_force };
         let study = JumpStudy::new(&site, limits).unwrap();
         let parts = Parts::of(&rig);
-        let force = |motion: &motion::Motion, name: &str, at| motion.ledger.get(name, at).force_n;
+        let force = |motion: &seen::Motion, name: &str, at| motion.ledger.get(name, at).force_n;
         for (gone, names) in parts.losses.iter().filter(|(gone, _)| gone.of_jump()) {
             for kind in KINDS {
                 let result = study.lose(gone, kind);

@@ -1,7 +1,7 @@
 //! Anchors.
 
 use super::{factor, kn, percent};
-use crate::quantity::Ratio;
+use crate::quantity::{Quantity, Ratio};
 use crate::rig::plan::result::{AnchorPlan, LegPlan, Plan};
 use crate::rig::plan::table::Table;
 
@@ -16,7 +16,7 @@ pub(super) fn anchors(plan: &Plan) -> Table {
     );
     for anchor in &plan.anchors {
         for leg in &anchor.legs {
-            let load = if leg.tension.value > 0.0 { kn(leg.tension) } else { "slack".to_owned() };
+            let load = if leg.tension.si() > 0.0 { kn(leg.tension) } else { "slack".to_owned() };
             let share = leg.share.map_or_else(none, percent);
             table.row(row(anchor, &leg.name, load, share, governed(leg)));
         }
@@ -26,7 +26,8 @@ pub(super) fn anchors(plan: &Plan) -> Table {
         }
         for fixing in &anchor.fixings {
             let factor = fixing.factor.map_or_else(none, factor);
-            table.row(row(anchor, &fixing.name, kn(fixing.size), none(), factor));
+            let load = if fixing.size.si() > 0.0 { kn(fixing.size) } else { none() };
+            table.row(row(anchor, &fixing.name, load, none(), factor));
         }
     }
     table
