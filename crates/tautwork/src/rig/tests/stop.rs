@@ -65,7 +65,8 @@ fn a_stop_that_is_never_reached_does_nothing() {
     let (plan, free) = (planned(&text("60 m")), planned(&bare()));
     assert!(plan.stops.iter().all(|s| s.tension.extreme.value.si() == 0.0));
     let force = [&plan, &free].map(|p| p.jump.body_force.extreme.value.si());
-    assert!((force[0] / force[1] - 1.0).abs() < 1e-7);
+    // Stops are in the state, so that the steps differ: the same to the error of the steps up to the peak.
+    assert!((force[0] / force[1] - 1.0).abs() < 1e-6, "{:e}", force[0] / force[1] - 1.0);
     for (a, b) in plan.jump.clearances.iter().zip(&free.jump.clearances) {
         assert!((a.least.extreme.value.si() - b.least.extreme.value.si()).abs() < 1e-4);
     }
