@@ -249,6 +249,8 @@ export interface LossResult {
   wall: string | null;
   outcome: LossOutcome;
   verdict: string;
+  /** Lines too slow for their quasi-static tension: a snap may be several times the figures. */
+  slow_lines: string[];
   notes: string[];
 }
 
@@ -354,6 +356,8 @@ export interface Plan {
   /** The rig in each wind of the document. */
   winds: WindPlan[];
   bag: Outlook | null;
+  /** The same in the full model, where the reduced one is not valid for a line. */
+  bag_waves: WavePlan | null;
   line_mass: { fraction: Quantity; body_force: Quantity; lowest: Quantity }[];
   losses: LossTable;
   cut: {

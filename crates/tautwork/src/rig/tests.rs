@@ -48,6 +48,39 @@ fn the_checks_take_the_full_model_for_slow_lines() {
 }
 
 #[test]
+fn the_bag_is_flown_with_waves_and_losses_say_where_they_are_not() {
+    let plan = plan(&parse(DEMO).unwrap()).unwrap();
+    let (person, bag) = (plan.waves.as_ref().unwrap(), plan.bag_waves.as_ref().unwrap());
+    assert_eq!(person.lines.len(), bag.lines.len());
+    // The slack lines snap; the main line, too slow by the rule, is near its quasi-static figure.
+    for line in bag.lines.iter().filter(|l| l.taken && l.line != "main") {
+        assert!(line.over_quasi_static.unwrap().si() > 1.5, "{line:?}");
+    }
+    // A lighter body is caught with less.
+    let force = |waves: &WavePlan| waves.body_force.unwrap().extreme.value.si();
+    assert!(force(bag) < force(person));
+    let notes = plan.notes.join("\n");
+    assert!(
+        notes.contains("bag: the quasi-static") && notes.contains("stand beside it"),
+        "{notes}"
+    );
+    assert!(plan.tables.iter().any(|t| t.key == "bag_waves" && t.rows.len() > bag.lines.len()));
+    let results = || plan.losses.single.iter().flat_map(|loss| loss.results().map(|(_, r)| r));
+    assert!(results().any(|r| !r.slow_lines.is_empty()));
+    let rope_lost = plan.losses.components.iter().find(|c| c.name == "left jump rope").unwrap();
+    let at_rest = &plan.losses.single[rope_lost.loss].lost_at_rest;
+    assert!(at_rest.slow_lines.iter().all(|line| plan.lines.iter().any(|l| l.name == *line)));
+    let table = plan.tables.iter().find(|t| t.key == "losses").unwrap();
+    let marked = table.rows.iter().filter(|row| row[2].ends_with("(not with its waves)")).count();
+    let due = results().filter(|r| {
+        r.takes_load.as_ref().is_some_and(|t| {
+            r.slow_lines.iter().any(|line| t.component.starts_with(&format!("{line}, ")))
+        })
+    });
+    assert!(marked > 0 && marked == due.count(), "{marked}");
+}
+
+#[test]
 fn every_mistake_is_named_with_its_line() {
     let wrong = DEMO
         .replace("rest_length = \"132.4 m\"", "rest_length = \"132.4\"")

@@ -91,9 +91,10 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let site = Site::new(rig, &spans, &defaults)?;
     let loops = site.waiting()?;
     let jump = site.fly(&rig.jumper, Change::default())?;
-    let waves = waves::waves(&site, &jump);
+    let waves = waves::waves(&site, &rig.jumper, &jump);
     let winds = wind::winds(&site)?;
     let bag = rig.bag.as_ref().map(|bag| site.fly(bag, Change::default())).transpose()?;
+    let bag_waves = bag.as_ref().and_then(|jump| waves::of_bag(&site, jump));
     let line_mass = line_mass(&site)?;
     let rope_sensitivity = sensitivity(&site)?;
     let anchors = anchors::anchors(rig, &spans, &moments(&states, &person, &jump), waves.as_ref())?;
@@ -137,7 +138,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         note: rig.note.clone(),
         cautions: CAUTIONS.iter().map(|&c| c.to_owned()).collect(),
         lines: spans.iter().map(Span::plan).collect(),
-        notes: notes(rig, &jump, waves.as_ref(), bag.as_ref(), &losses),
+        notes: notes(rig, (&jump, waves.as_ref()), (bag.as_ref(), bag_waves.as_ref()), &losses),
         assumptions: assumptions(defaults, &jump),
         inputs: inputs(rig),
         states,
@@ -149,6 +150,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         waves,
         winds: winds.into_iter().map(|(wind, _)| wind).collect(),
         bag,
+        bag_waves,
         line_mass,
         losses,
         cut: cut(rig)?,
@@ -167,11 +169,7 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
         tables: Vec::new(),
         pictures,
     };
-    let in_wind = plan
-        .winds
-        .iter()
-        .flat_map(|wind| wind.notes.iter().map(move |note| format!("{}, {note}", wind.name)));
-    plan.notes.extend(in_wind);
+    plan.notes.extend(wind::notes(&plan.winds));
     plan.notes.extend(touches.notes);
     plan.kit = kit_list(rig, &plan)?;
     plan.verdict = plan.verdict();
@@ -354,13 +352,12 @@ fn inputs(rig: &Rig) -> Vec<Input> {
 /// Limits of the answers, in words: the same note of several runs once.
 fn notes(
     rig: &Rig,
-    jump: &Outlook,
-    waves: Option<&WavePlan>,
-    bag: Option<&Outlook>,
+    (jump, waves): (&Outlook, Option<&WavePlan>),
+    (bag, bag_waves): (Option<&Outlook>, Option<&WavePlan>),
     losses: &LossTable,
 ) -> Vec<String> {
     let mut notes = Vec::new();
-    for (who, outlook) in [("jumper", Some(jump)), ("bag", bag)] {
+    for (who, outlook, waves) in [("jumper", Some(jump), waves), ("bag", bag, bag_waves)] {
         let Some(outlook) = outlook else { continue };
         let flights = [&outlook.stiff, &outlook.soft];
         let slow: BTreeSet<&str> =
@@ -371,6 +368,10 @@ fn notes(
                 Some(waves) if who == "jumper" && waves.body_force.is_some() => {
                     "the checks take those of the full model for it, whose snaps of slack lines are \
                      sizes, not digits"
+                }
+                Some(waves) if waves.body_force.is_some() => {
+                    "those of the full model stand beside it, whose snaps of slack lines are sizes, not \
+                     digits"
                 }
                 _ => "a slack line may see several times the figure",
             };
@@ -398,8 +399,10 @@ fn notes(
             notes.push(format!("{who}: worse than the rule expects: {}", other.join(", ")));
         }
     }
-    let with_waves = waves.into_iter().flat_map(|waves| &waves.notes);
-    notes.extend(with_waves.map(|note| format!("jumper, full model, {note}")));
+    for (who, waves) in [("jumper", waves), ("bag", bag_waves)] {
+        let with_waves = waves.into_iter().flat_map(|waves| &waves.notes);
+        notes.extend(with_waves.map(|note| format!("{who}, full model, {note}")));
+    }
     notes.push(fold(&jump.stiff));
     notes.extend(losses.notes.iter().map(|note| format!("losses: {note}")));
     if rig.jump.response == super::Response::StiffAndSoft {

@@ -3,16 +3,21 @@
 use super::flight::Site;
 use super::result::{WaveAnchor, WaveLine, WavePlan};
 use crate::quantity::{Force, Length, Quantity, Time};
-use crate::rig::Rig;
+use crate::rig::{BodyEntry, Rig};
 use crate::swing::{Extreme, FullFlight, FullNote, Limit, Note, Outlook, Run};
 
 /// Time for which the full model is followed, s: the catch and two swings. Later, slack lines without loss flap
 /// without order.
 const WAVES_S: f64 = 15.0;
 
-/// Flies the jump of the person in the full model if a wave is too slow for a line: the rule on its page.
+/// The same for the bag.
+pub(super) fn of_bag(site: &Site<'_>, jump: &Outlook) -> Option<WavePlan> {
+    waves(site, site.rig.bag.as_ref()?, jump)
+}
+
+/// Flies the jump of a body in the full model if a wave is too slow for a line: the rule on its page.
 /// None if every line is quick enough.
-pub(super) fn waves(site: &Site<'_>, jump: &Outlook) -> Option<WavePlan> {
+pub(super) fn waves(site: &Site<'_>, body: &BodyEntry, jump: &Outlook) -> Option<WavePlan> {
     let slow: Vec<&str> = [&jump.stiff, &jump.soft]
         .into_iter()
         .flat_map(|flight| &flight.notes)
@@ -36,7 +41,7 @@ pub(super) fn waves(site: &Site<'_>, jump: &Outlook) -> Option<WavePlan> {
     };
     let mut flights = Vec::new();
     for run in [Run::Stiff, Run::Soft] {
-        match site.fly_full(&site.rig.jumper, run, horizon) {
+        match site.fly_full(body, run, horizon) {
             Ok(flight) => flights.push(flight),
             // The reduced answer stands, and the plan says so.
             Err(error) => plan.notes.push(error.to_string()),

@@ -25,6 +25,14 @@ pub(super) fn winds(site: &Site<'_>) -> Result<Vec<(WindPlan, Outlook)>, RigErro
     site.rig.wind.iter().map(|wind| one(site, wind)).collect()
 }
 
+/// Notes of all winds, each with its name.
+pub(super) fn notes(winds: &[WindPlan]) -> Vec<String> {
+    let of = |wind: &WindPlan| -> Vec<String> {
+        wind.notes.iter().map(|note| format!("{}, {note}", wind.name)).collect()
+    };
+    winds.iter().flat_map(of).collect()
+}
+
 fn one(site: &Site<'_>, wind: &WindEntry) -> Result<(WindPlan, Outlook), RigError> {
     let change = Change { wind_m_per_s: wind.velocity.map(Quantity::si), ..Change::default() };
     let outlook = site.fly(&site.rig.jumper, change)?;

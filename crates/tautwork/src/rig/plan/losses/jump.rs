@@ -85,6 +85,7 @@ impl<'a> JumpStudy<'a> {
         let mut result = bare(&state, LossOutcome::Held, "");
         result.carries = Some(carries);
         result.notes.clone_from(&motion.notes);
+        result.slow_lines.clone_from(&motion.slow_lines);
         match self.fill(&mut result, gone, kind, motion) {
             Ok(()) => result,
             Err(error) => bare(&state, LossOutcome::NoAnswer, format!("no answer: {error}")),
@@ -95,6 +96,7 @@ impl<'a> JumpStudy<'a> {
     pub fn moved(&self, state: &str, motion: &Motion) -> LossResult {
         let mut result = bare(state, LossOutcome::Held, "");
         result.notes.clone_from(&motion.notes);
+        result.slow_lines.clone_from(&motion.slow_lines);
         match self.fill(&mut result, &Gone::default(), Kind::AtRest, motion) {
             Ok(()) => result,
             Err(error) => bare(state, LossOutcome::NoAnswer, format!("no answer: {error}")),

@@ -58,6 +58,7 @@ impl Whole {
         let nothing = BTreeSet::new();
         let mut rest = motion(site, &glances, &nothing, Kind::AtRest)?;
         rest.notes.clear();
+        rest.slow_lines.clear();
         Ok(Self { jump: motion(site, &seen, &nothing, Kind::Worst)?, rest, flights, rests })
     }
 

@@ -121,6 +121,7 @@ pub(super) fn bare(state: &str, outcome: LossOutcome, verdict: impl Into<String>
         wall: None,
         outcome,
         verdict: verdict.into(),
+        slow_lines: Vec::new(),
         notes: Vec::new(),
     }
 }

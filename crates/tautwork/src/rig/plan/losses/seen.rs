@@ -30,6 +30,8 @@ pub(super) struct Motion {
     /// Wall, clearance less the survey error, and what is left of it beyond the requirement, m.
     pub tightest: Option<(String, f64, f64)>,
     pub contact: Option<String>,
+    /// Lines too slow for their quasi-static tension.
+    pub slow_lines: Vec<String>,
     pub notes: Vec<String>,
 }
 
@@ -126,6 +128,7 @@ pub(super) fn motion(
         body_force: Force::from_si(0.0),
         tightest: None,
         contact: None,
+        slow_lines: Vec::new(),
         notes: Vec::new(),
     };
     for (i, run) in runs.iter().enumerate() {
@@ -164,6 +167,13 @@ pub(super) fn motion(
         if let Some((wall, hits)) = contact(flight) {
             motion.tightest = Some((wall, 0.0, f64::NEG_INFINITY));
             motion.contact.get_or_insert(hits);
+        }
+        for note in &flight.notes {
+            if let Note::QuasiStaticNotValid { line, .. } = note
+                && !motion.slow_lines.contains(line)
+            {
+                motion.slow_lines.push(line.clone());
+            }
         }
         for note in flight.notes.iter().filter_map(words) {
             if !motion.notes.contains(&note) {

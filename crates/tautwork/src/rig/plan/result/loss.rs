@@ -168,6 +168,9 @@ pub struct LossResult {
     pub outcome: LossOutcome,
     /// In plain words.
     pub verdict: String,
+    /// Lines too slow for their quasi-static tension in this motion: a snap may be several times the figures here.
+    #[serde(default)]
+    pub slow_lines: Vec<String>,
     /// Limits of this answer, in words.
     pub notes: Vec<String>,
 }

@@ -75,6 +75,9 @@ pub struct Plan {
     pub winds: Vec<WindPlan>,
     /// The jump of the bag.
     pub bag: Option<Outlook>,
+    /// The same in the full model; none if every line is quick enough for the reduced one.
+    #[serde(default)]
+    pub bag_waves: Option<WavePlan>,
     /// Spread of the jump over the part of the lines' mass that moves with the ring.
     pub line_mass: Vec<LineMassStep>,
     /// Every component that can fail, one at a time, in three ways.

@@ -92,6 +92,15 @@ pub(super) const SOURCES: &[(&str, Source)] = &[
         },
     ),
     (
+        "bag_waves",
+        Source {
+            part: JUMP,
+            tick: false,
+            models: models![swing::fly_full in "swing/full"],
+            inputs: JUMP_KEYS,
+        },
+    ),
+    (
         "waves",
         Source {
             part: JUMP,

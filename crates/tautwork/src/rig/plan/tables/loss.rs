@@ -2,7 +2,7 @@
 
 use super::{factor, kn, m};
 use crate::quantity::Ratio;
-use crate::rig::plan::result::{Loss, LossResult, LossTable};
+use crate::rig::plan::result::{Loss, LossResult, LossTable, TakesLoad};
 use crate::rig::plan::table::Table;
 
 impl LossTable {
@@ -21,7 +21,9 @@ impl LossTable {
         ];
         let remark = format!(
             "{} Drop is of the body at its lowest, of the master point for a leg, of the head for a frame. Peak is \
-             that of what takes the load; of a part of an anchor, as the lines slacken. Clearance is from the surface of the body, the survey error taken off.",
+             that of what takes the load; of a part of an anchor, as the lines slacken. Clearance is from the surface of the body, the survey error taken off. \
+             {SLOW}: a line that is too slow for its quasi-static tension in that motion; a snap may be several times \
+             the figure.",
             self.verdict
         );
         let mut table = Table::new("losses", "One part lost", &head).remark(remark);
@@ -32,6 +34,15 @@ impl LossTable {
         }
         table
     }
+}
+
+/// Behind a line whose figure is quasi-static though it is too slow for that.
+const SLOW: &str = "(not with its waves)";
+
+fn marked(takes: &TakesLoad, result: &LossResult) -> String {
+    let component = &takes.component;
+    let slow = result.slow_lines.iter().any(|line| component.starts_with(&format!("{line}, ")));
+    if slow { format!("{component} {SLOW}") } else { component.clone() }
 }
 
 fn row(loss: &Loss, when: &str, result: &LossResult, required: Ratio) -> [String; 8] {
@@ -48,7 +59,7 @@ fn row(loss: &Loss, when: &str, result: &LossResult, required: Ratio) -> [String
     [
         loss.parts.join(" + "),
         when.to_owned(),
-        result.takes_load.as_ref().map_or_else(none, |t| t.component.clone()),
+        result.takes_load.as_ref().map_or_else(none, |t| marked(t, result)),
         // Without a minus before nothing.
         drop.map_or_else(none, |d| m(d).replace("-0.00", "0.00")),
         result.takes_load.as_ref().map_or_else(none, |t| kn(t.peak)),
