@@ -239,8 +239,9 @@ impl Eighth {
         }
     }
 
-    /// Stage `s` after the first: its numbers carried are in the vector of stages, its rates come to be `k`.
-    fn stage<R: Rates>(&mut self, rates: &mut R, s: usize) {
+    /// Stage `s` after the first: its numbers carried are in the vector of stages, its rates come to be `k`. Answers
+    /// the acceleration of what bounces; zero where nothing does.
+    fn stage<R: Rates>(&mut self, rates: &mut R, s: usize) -> f64 {
         let n = self.y.len();
         let k = &mut self.k[s * n..][..n];
         // The angles leave out the first stage.
@@ -249,10 +250,10 @@ impl Eighth {
             turn.carry(&mut self.stage, *angle);
         }
         rates.rates(&self.stage, k);
-        if let Some((turn, angle)) = turn {
-            self.end_rate = k[turn.beat.speed];
-            turn.carry_back(&self.stage, k, *angle);
-        }
+        let Some((turn, angle)) = turn else { return 0.0 };
+        let acceleration = k[turn.beat.speed];
+        turn.carry_back(&self.stage, k, *angle);
+        acceleration
     }
 
     fn attempt<R: Rates>(&mut self, rates: &mut R, h: f64) -> Result<f64, Halt> {
@@ -269,7 +270,7 @@ impl Eighth {
         if let Some(beat) = self.beat {
             self.end = [self.stage[beat.place], self.stage[beat.speed]];
         }
-        self.stage(rates, 12);
+        self.end_rate = self.stage(rates, 12);
         let [fifth, third] = &mut self.errors;
         advanced(fifth, &self.zero, h, FIFTH, &self.k);
         advanced(third, &self.zero, h, THIRD, &self.k);
@@ -297,12 +298,10 @@ impl Eighth {
         self.step.from.copy_from_slice(&self.y);
         self.step.to.copy_from_slice(&self.stage);
         self.step.turn = self.turn;
-        let end_rate = self.end_rate;
         for (s, terms) in MORE.iter().enumerate() {
             advanced(&mut self.stage[..self.asked], &self.y, h, terms, &self.k);
             self.stage(rates, 13 + s);
         }
-        self.end_rate = end_rate;
         let [a, b, c, high @ ..] = &mut self.step.terms;
         for ((a, to), from) in a.iter_mut().zip(&self.step.to).zip(&self.y) {
             *a = to - from;

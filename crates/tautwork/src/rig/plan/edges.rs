@@ -4,6 +4,7 @@ use super::flight::{Site, place};
 use super::gear::{rigidities, stretch};
 use super::picture::run_name;
 use super::result::{EdgePlan, HaulStep, StatePlan};
+use crate::material::Stretch;
 use crate::quantity::{Angle, AxialRigidity, Force, Length, LineLoad, Quantity, Ratio, show};
 use crate::rig::{EdgeEntry, PadEntry, Rig, RigError};
 use crate::swing::{
@@ -210,6 +211,23 @@ impl Rub {
     }
 }
 
+/// Rigidity of a stretch as one figure: its secant to a tension; none where it does not give.
+fn secant(stretch: &Stretch, most: Force) -> Option<AxialRigidity> {
+    let strain = stretch.strain(most).ok().filter(|strain| strain.si() > 0.0)?;
+    Some(AxialRigidity::from_si(most.si() / strain.si()))
+}
+
+/// The ring and the body of a flight on their ways.
+fn ways(flight: &Flight) -> [Track; 2] {
+    let s = &flight.series;
+    let track = |x: &Vec<f64>, y: &Vec<f64>, z: &Vec<f64>| Track {
+        x_m: x.clone(),
+        y_m: y.clone(),
+        z_m: z.clone(),
+    };
+    [track(&s.ring_x_m, &s.ring_y_m, &s.ring_z_m), track(&s.x_m, &s.y_m, &s.z_m)]
+}
+
 /// Both halves of each line that is on, from its anchor to the ring.
 fn lines_at_rest(site: &Site<'_>, what: &str, states: &[StatePlan], out: &mut Vec<Piece>) {
     for state in states {
@@ -235,13 +253,12 @@ fn lines_at_rest(site: &Site<'_>, what: &str, states: &[StatePlan], out: &mut Ve
 
 fn lines_in_flight(site: &Site<'_>, flight: &Flight, out: &mut Vec<Piece>) {
     let s = &flight.series;
-    let ring = Track { x_m: s.ring_x_m.clone(), y_m: s.ring_y_m.clone(), z_m: s.ring_z_m.clone() };
+    let [ring, _] = ways(flight);
     for (i, span) in site.spans.iter().enumerate() {
         let ends = [(span.near, &s.line_near_tension_n), (span.far, &s.line_far_tension_n)];
         for (anchor, tension_n) in ends {
             let tension_n = tension_n[i].clone();
             let most = Force::from_si(tension_n.iter().copied().fold(0.0, f64::max));
-            let strain = span.stretch.strain(most).ok().filter(|strain| strain.si() > 0.0);
             out.push(Piece {
                 part: span.entry.name.clone(),
                 from: format!("jump, {} run", run_name(flight)),
@@ -249,7 +266,7 @@ fn lines_in_flight(site: &Site<'_>, flight: &Flight, out: &mut Vec<Piece>) {
                 start: Track::still(place(&anchor)),
                 end: ring.clone(),
                 tension_n,
-                rigidity: strain.map(|strain| AxialRigidity::from_si(most.si() / strain.si())),
+                rigidity: secant(&span.stretch, most),
             });
         }
     }
@@ -275,6 +292,7 @@ fn ropes_in_flight(rig: &Rig, jump: &Outlook) -> Result<Vec<Piece>, RigError> {
     let mut pieces = Vec::new();
     for flight in [&jump.stiff, &jump.soft] {
         let s = &flight.series;
+        let [ring, body] = ways(flight);
         for (i, rope) in rig.jump.rope.iter().enumerate() {
             let (soft, stiff) = rigidities(rig.cordage_named(&rope.cordage)?)?;
             let named_soft = flight.run == crate::swing::Run::Soft;
@@ -282,12 +300,8 @@ fn ropes_in_flight(rig: &Rig, jump: &Outlook) -> Result<Vec<Piece>, RigError> {
                 part: rope.name.clone(),
                 from: format!("jump, {} run", run_name(flight)),
                 t_s: s.t_s.clone(),
-                start: Track {
-                    x_m: s.ring_x_m.clone(),
-                    y_m: s.ring_y_m.clone(),
-                    z_m: s.ring_z_m.clone(),
-                },
-                end: Track { x_m: s.x_m.clone(), y_m: s.y_m.clone(), z_m: s.z_m.clone() },
+                start: ring.clone(),
+                end: body.clone(),
                 tension_n: s.rope_tension_n[i].clone(),
                 rigidity: Some(if named_soft { soft } else { stiff }),
             });
@@ -325,8 +339,7 @@ fn haul_piece(rig: &Rig, steps: &[HaulStep]) -> Result<Option<Piece>, RigError> 
         .iter()
         .map(|step| step.pull)
         .fold(Force::from_si(0.0), |a, b| if b > a { b } else { a });
-    let strain = stretch(&rig.cordage_named(&haul.cordage)?.stretch)?.strain(most).ok();
-    let strain = strain.filter(|strain| strain.si() > 0.0);
+    let cordage = rig.cordage_named(&haul.cordage)?;
     Ok(Some(Piece {
         part: HAUL_ROPE.to_owned(),
         from: "haul".to_owned(),
@@ -334,7 +347,7 @@ fn haul_piece(rig: &Rig, steps: &[HaulStep]) -> Result<Option<Piece>, RigError> 
         start: Track::still(place(&pulley)),
         end: Track { x_m: column(0), y_m: column(1), z_m: column(2) },
         tension_n: steps.iter().map(|step| step.pull.si()).collect(),
-        rigidity: strain.map(|strain| AxialRigidity::from_si(most.si() / strain.si())),
+        rigidity: secant(&stretch(&cordage.stretch)?, most),
     }))
 }
 

@@ -21,7 +21,7 @@ pub(super) fn hold(fixing: &FixingEntry, force: [Force; 3]) -> Option<FixingHold
     } else {
         return None;
     };
-    let nothing = FixingHold {
+    let hold = FixingHold {
         kind,
         tension: None,
         shear: None,
@@ -32,13 +32,25 @@ pub(super) fn hold(fixing: &FixingEntry, force: [Force; 3]) -> Option<FixingHold
     };
     Some(match answer {
         Ok(known) => FixingHold {
-            kind,
+            tension: known.tension,
+            shear: known.shear,
+            factor: known.factor,
             limit: known.factor.map(|factor| size * factor.si()),
+            how: known.how,
             answered: true,
-            ..known
+            ..hold
         },
-        Err(problem) => FixingHold { how: format!("no answer: {problem}"), ..nothing },
+        Err(problem) => FixingHold { how: format!("no answer: {problem}"), ..hold },
     })
+}
+
+/// What a model says of a fixing.
+#[derive(Default)]
+struct Known {
+    tension: Option<Force>,
+    shear: Option<Force>,
+    factor: Option<Ratio>,
+    how: String,
 }
 
 /// What a fixing holds along its legs as they lie without load, for losses: there its force may come from anywhere
@@ -67,13 +79,7 @@ fn above_level(force: [Force; 3]) -> Angle {
     Angle::from_si(z.atan2(x.hypot(y)))
 }
 
-fn known(factor: Option<Ratio>, how: String) -> FixingHold {
-    // The kind and the limit are filled in by the caller.
-    let kind = FixingKind::Bolt;
-    FixingHold { kind, tension: None, shear: None, factor, limit: None, how, answered: true }
-}
-
-fn of_bolt(bolt: &BoltEntry, force: [Force; 3]) -> Result<FixingHold, String> {
+fn of_bolt(bolt: &BoltEntry, force: [Force; 3]) -> Result<Known, String> {
     let reduction = |entry: &crate::rig::BoltReductionEntry| BoltReduction {
         name: entry.name.clone(),
         tension: entry.tension,
@@ -103,10 +109,10 @@ fn of_bolt(bolt: &BoltEntry, force: [Force; 3]) -> Result<FixingHold, String> {
         used.source,
     );
     let (tension, shear) = (Some(used.tension), Some(used.shear));
-    Ok(FixingHold { tension, shear, ..known(used.scale, how) })
+    Ok(Known { tension, shear, factor: used.scale, how })
 }
 
-fn of_tree(tree: &TreeEntry, pull: Force, pull_angle: Angle) -> Result<FixingHold, String> {
+fn of_tree(tree: &TreeEntry, pull: Force, pull_angle: Angle) -> Result<Known, String> {
     let trunk = Trunk {
         diameter: tree.diameter,
         sling_height: tree.sling_height,
@@ -120,10 +126,10 @@ fn of_tree(tree: &TreeEntry, pull: Force, pull_angle: Angle) -> Result<FixingHol
         show(stress.greatest, "MPa", 1),
         show(tree.strength, "MPa", 1)
     );
-    Ok(known(Some(stress.factor), how))
+    Ok(Known { factor: Some(stress.factor), how, ..Known::default() })
 }
 
-fn of_block(block: &BlockEntry, pull: Force, pull_angle: Angle) -> Result<FixingHold, String> {
+fn of_block(block: &BlockEntry, pull: Force, pull_angle: Angle) -> Result<Known, String> {
     let model = Block {
         mass: block.mass,
         friction: block.friction,
@@ -146,5 +152,5 @@ fn of_block(block: &BlockEntry, pull: Force, pull_angle: Angle) -> Result<Fixing
         None => "",
     };
     let how = format!("{}, {}{first}", at(hold.sliding, "slides"), at(hold.tipping, "tips"));
-    Ok(known(hold.factor, how))
+    Ok(Known { factor: hold.factor, how, ..Known::default() })
 }
