@@ -39,6 +39,29 @@ pub(super) struct Spot {
     pub per_side: [f64; 2],
 }
 
+/// A cell: where it begins and ends in the square of the chord and in height, and one over the lengths of its
+/// sides. The default is nowhere.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Window {
+    cell: usize,
+    low: [f64; 2],
+    high: [f64; 2],
+    per_side: [f64; 2],
+}
+
+impl Window {
+    #[inline]
+    pub fn holds(&self, q: f64, z: f64) -> bool {
+        q >= self.low[0] && q < self.high[0] && z >= self.low[1] && z < self.high[1]
+    }
+
+    #[inline]
+    pub fn spot(&self, q: f64, z: f64) -> Spot {
+        let Self { cell, low, per_side, .. } = *self;
+        Spot { cell, t: (q - low[0]) * per_side[0], w: (z - low[1]) * per_side[1], per_side }
+    }
+}
+
 /// Squares of chords, m², and heights, m, that are covered.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Range {
@@ -110,21 +133,24 @@ impl Grid {
     }
 
     /// The cell of a place; none outside of the grid.
-    #[inline]
-    pub fn find(&self, q: f64, z: f64) -> Option<Spot> {
+    pub fn window(&self, q: f64, z: f64) -> Option<Window> {
         let i = self.interval(q)?;
         if !self.holds_height(z) {
             return None;
         }
-        let row = (z - self.z_low) * self.per_step;
-        let j = whole_number(row);
-        let per_side = self.per_side[i];
-        Some(Spot {
-            cell: i * self.columns() + j as usize,
-            t: (q - self.q[i]) * per_side,
-            w: row - f64::from(j),
-            per_side: [per_side, self.per_step],
+        let j = self.column(z);
+        let height = |j: usize| self.z_low + self.z_step * j as f64;
+        Some(Window {
+            cell: i * self.columns() + j,
+            low: [self.q[i], height(j)],
+            high: [self.q[i + 1], height(j + 1)],
+            per_side: [self.per_side[i], self.per_step],
         })
+    }
+
+    /// The same, with the place in it.
+    pub fn find(&self, q: f64, z: f64) -> Option<Spot> {
+        Some(self.window(q, z)?.spot(q, z))
     }
 
     /// The cells between two squares and two heights, as intervals and columns, ends included; none if they

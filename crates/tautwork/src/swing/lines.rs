@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::grid::Spot;
+use super::grid::{Spot, Window};
 use super::half::Half;
 use super::patch::{Cell, curvatures, slopes};
 use super::space::{dot, from, size};
@@ -19,6 +19,8 @@ pub(super) struct Lines {
     /// Which members of each group are there.
     there: Vec<Vec<bool>>,
     sums: Vec<Arc<Vec<Cell>>>,
+    /// The cell of each group that was asked for last: the ring seldom leaves it.
+    windows: Vec<Window>,
     /// Line of the jump and end of each half line of the table.
     ends: Vec<Option<(usize, usize)>>,
     /// The last solution of each half line that had to be solved.
@@ -40,12 +42,13 @@ impl Lines {
             if there.contains(&false) { group.sum_of(there) } else { Arc::clone(&group.sum) }
         });
         let sums = sums.collect();
+        let windows = vec![Window::default(); table.groups.len()];
         let near = vec![None; table.halves.len()];
         let mut ends = vec![None; table.halves.len()];
         for (line, of) in chosen.iter().enumerate() {
             (ends[2 * of], ends[2 * of + 1]) = (Some((line, 0)), Some((line, 1)));
         }
-        Self { table, chosen, there, sums, ends, near }
+        Self { table, chosen, there, sums, windows, ends, near }
     }
 
     /// Force of a cell on the ring.
@@ -60,10 +63,19 @@ impl Lines {
         [along * r[0], along * r[1], along * r[2] - by_w * spot.per_side[1]]
     }
 
-    /// Where a group looks a ring up; none outside of its grid.
+    /// Where a group looks a ring up, first in the window it looked through last; none outside of its grid.
     #[inline]
-    fn spot(group: &Group, r: [f64; 3]) -> Option<Spot> {
-        group.grid.as_ref()?.find(dot(r, r), r[2])
+    fn spot(window: &mut Window, group: &Group, r: [f64; 3]) -> Option<Spot> {
+        let (q, z) = (dot(r, r), r[2]);
+        if !window.holds(q, z) {
+            *window = Self::window(group, q, z)?;
+        }
+        Some(window.spot(q, z))
+    }
+
+    #[cold]
+    fn window(group: &Group, q: f64, z: f64) -> Option<Window> {
+        group.grid.as_ref()?.window(q, z)
     }
 
     /// Energy and force of the half lines of a group that are there, solved.
@@ -114,12 +126,14 @@ fn solve(
 }
 
 impl Support for Lines {
+    #[expect(clippy::inline_always, reason = "place and force would go through memory")]
+    #[inline(always)]
     fn force_n(&mut self, ring_m: [f64; 3]) -> Result<[f64; 3], String> {
         let mut force = [0.0; 3];
         for index in 0..self.sums.len() {
             let group = &self.table.groups[index];
             let r = from(group.anchor_m, ring_m);
-            let spot = Self::spot(group, r);
+            let spot = Self::spot(&mut self.windows[index], group, r);
             let f = match spot.and_then(|spot| Some((spot, self.sums[index].get(spot.cell)?))) {
                 Some((spot, cell)) => Self::force(cell, &spot, r),
                 None => self.solved(index, r)?.1,
@@ -134,7 +148,7 @@ impl Support for Lines {
         for index in 0..self.sums.len() {
             let group = &self.table.groups[index];
             let r = from(group.anchor_m, ring_m);
-            let spot = Self::spot(group, r);
+            let spot = Self::spot(&mut self.windows[index], group, r);
             energy += match spot.and_then(|spot| Some((spot, self.sums[index].get(spot.cell)?))) {
                 Some((spot, cell)) => slopes(cell, spot.t, spot.w)[0],
                 None => self.solved(index, r)?.0,
@@ -150,14 +164,14 @@ impl Support for Lines {
         end: usize,
     ) -> Result<[f64; 3], String> {
         let half = 2 * self.chosen[line] + end;
-        let [group, member] = self.table.place[half];
-        if !self.there[group][member] {
+        let [index, member] = self.table.place[half];
+        if !self.there[index][member] {
             return Ok([0.0; 3]);
         }
-        let group = &self.table.groups[group];
+        let group = &self.table.groups[index];
         let r = from(group.anchor_m, ring_m);
         let line = &self.table.halves[half];
-        let spot = Self::spot(group, r);
+        let spot = Self::spot(&mut self.windows[index], group, r);
         let cell = spot.and_then(|spot| Some((spot, group.cells.get(member)?.get(spot.cell)?)));
         let force = match cell {
             Some((spot, cell)) => Self::force(cell, &spot, r),
@@ -169,7 +183,7 @@ impl Support for Lines {
     fn anchor_pulls_n(&mut self, ring_m: [f64; 3], pulls_n: &mut [[[f64; 3]; 2]]) {
         for (index, group) in self.table.groups.iter().enumerate() {
             let r = from(group.anchor_m, ring_m);
-            let spot = Self::spot(group, r);
+            let spot = Self::spot(&mut self.windows[index], group, r);
             for (member, half) in group.halves.iter().enumerate() {
                 let Some((line, end)) = self.ends[*half] else { continue };
                 let pull_n = &mut pulls_n[line][end];
