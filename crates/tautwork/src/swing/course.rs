@@ -10,7 +10,7 @@ use super::model::{BODY, Model, RING, SPEED};
 use super::space::size;
 use super::support::Support;
 use super::terrain::{Body, Wall};
-use super::walk::Walk;
+use super::walk::{Cut, Walk};
 use super::watch::Watch;
 use crate::ode::{Control, Halt};
 use crate::quantity::{GRAVITY, Quantity, Time, print};
@@ -181,10 +181,13 @@ pub(super) fn run<S: Support>(
             return Err(stopped(Halt::Stalled, &ode, model, course));
         }
         walk.out.steps += 1;
-        if let Some((_, cut)) = cut
-            && walk.pass_event(cut, ode.t_s, ode.y())
-        {
-            break;
+        if let Some((_, cut)) = cut {
+            if walk.pass_event(model, cut, ode.t_s, ode.y()) {
+                break;
+            }
+            if cut == Cut::Cords {
+                ode.renew(model);
+            }
         }
         if walk.settled(ode.t_s) {
             break;

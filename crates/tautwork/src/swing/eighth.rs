@@ -1,7 +1,7 @@
 //! Dormand-Prince 8(5,3) with dense output, for the events of a jump.
 //!
 //! Contract: one explicit step at a time, of a size that keeps the scaled local error (root mean square
-//! over the state) at or below one; between its ends a step is read by its seventh-order continuous
+//! over the state) at or below one; between its ends a step is read by its sixth-order continuous
 //! extension. The integrator moves only when told to, so that its owner can look for an event inside a
 //! step first and retake the step up to that event at full order. Every attempt counts against a budget.
 //!
@@ -9,7 +9,7 @@
 //! of the steps of the fifth order.
 
 use super::beat::{Angle, Beat, Bouncing, MOST_TURN, Turn, angles};
-use super::dop853::{DENSE, FIFTH, MORE, STAGES, STEP, THIRD, Term};
+use super::dop853::{FIFTH, STAGES, STEP, THIRD, Term};
 use super::step::Step;
 use crate::ode::{Control, Halt, Rates};
 
@@ -22,8 +22,8 @@ const SHARE: f64 = 0.88;
 const NEAR: f64 = 1.15;
 const FAR: f64 = 3.0;
 const MOST: f64 = 6.0;
-/// Stages after the first: fifteen, and one to fill up a register.
-const NODES: usize = 16;
+/// Stages after the first, the end of the step among them.
+const NODES: usize = 12;
 
 /// x to the power of 1/8.
 fn eighth_root(x: f64) -> f64 {
@@ -114,9 +114,9 @@ impl Eighth {
         let size = y.len();
         let y = padded(y);
         let zero = vec![0.0; y.len()];
-        let terms = core::array::from_fn(|_| zero.clone());
-        let (from, to) = (y.clone(), y.clone());
-        let step = Step { t_s: 0.0, h_s: 0.0, size, from, to, terms, turn: None };
+        let k = vec![0.0; (NODES + 1) * y.len()];
+        let (from, to, carried) = (y.clone(), y.clone(), y.clone());
+        let step = Step { t_s: 0.0, h_s: 0.0, size, from, to, carried, k: k.clone(), turn: None };
         let mut new = Self {
             t_s: 0.0,
             step,
@@ -131,7 +131,7 @@ impl Eighth {
             turned_s: 0.0,
             end_rate: 0.0,
             end: [0.0; 2],
-            k: vec![0.0; 16 * zero.len()],
+            k,
             stage: zero.clone(),
             asked: asked.min(size).next_multiple_of(BLOCK),
             errors: [zero.clone(), zero.clone()],
@@ -171,7 +171,7 @@ impl Eighth {
                 // A step cut short by `limit_s` says nothing against a longer one.
                 self.h_s =
                     if h < self.h_s { self.h_s.min(h * MOST).max(h * grow) } else { h * grow };
-                self.fill(rates, h);
+                self.fill(h);
                 return Ok(());
             }
             rejected = true;
@@ -187,7 +187,7 @@ impl Eighth {
             return Err(Halt::Stalled);
         }
         self.attempt(rates, h)?;
-        self.fill(rates, h);
+        self.fill(h);
         Ok(())
     }
 
@@ -202,22 +202,27 @@ impl Eighth {
         self.y.copy_from_slice(&self.step.to);
         // First same as last: the rates at the end of this step begin the next one.
         let n = self.y.len();
-        self.k.copy_within(12 * n..13 * n, 0);
+        self.k[..n].copy_from_slice(&self.step.k[NODES * n..]);
         if let Some(beat) = self.beat {
             self.k[beat.speed] = self.end_rate;
         }
         self.begin();
     }
 
-    /// Takes the rates anew, after something changed at this instant.
-    pub fn restart<R: Bouncing>(&mut self, rates: &mut R) {
+    /// Takes the rates anew, after they changed at this instant.
+    pub fn renew<R: Rates>(&mut self, rates: &mut R) {
         let n = self.y.len();
         rates.rates(&self.y, &mut self.k[..n]);
+        self.begin();
+    }
+
+    /// Takes the rates anew and the bounce too.
+    pub fn restart<R: Bouncing>(&mut self, rates: &mut R) {
         self.beat = rates.beat(&self.y);
         let longest_s = self.beat.map_or(f64::INFINITY, |beat| MOST_TURN / beat.per_s);
         self.longest_s = self.control.longest_s.min(longest_s);
         self.turned_s = 0.0;
-        self.begin();
+        self.renew(rates);
     }
 
     /// Carries the bounce from here on; at the start of a step nothing is left for its rates.
@@ -291,38 +296,26 @@ impl Eighth {
         Ok(five / ((five + 0.01 * three) * self.control.atol.len() as f64).sqrt())
     }
 
-    fn fill<R: Rates>(&mut self, rates: &mut R, h: f64) {
+    /// Makes the step just tried the one to read.
+    fn fill(&mut self, h: f64) {
         let n = self.y.len();
         self.step.t_s = self.t_s;
         self.step.h_s = h;
         self.step.from.copy_from_slice(&self.y);
         self.step.to.copy_from_slice(&self.stage);
+        self.step.carried.copy_from_slice(&self.stage);
+        if let Some(beat) = self.beat {
+            [self.step.carried[beat.place], self.step.carried[beat.speed]] = self.end;
+        }
         self.step.turn = self.turn;
-        for (s, terms) in MORE.iter().enumerate() {
-            advanced(&mut self.stage[..self.asked], &self.y, h, terms, &self.k);
-            self.stage(rates, 13 + s);
-        }
-        let [a, b, c, high @ ..] = &mut self.step.terms;
-        for ((a, to), from) in a.iter_mut().zip(&self.step.to).zip(&self.y) {
-            *a = to - from;
-        }
-        if let Some(Beat { place, speed, .. }) = self.beat {
-            a[place] = self.end[0] - self.y[place];
-            a[speed] = self.end[1] - self.y[speed];
-        }
-        for i in 0..n {
-            let (first, last) = (h * self.k[i], h * self.k[12 * n + i]);
-            (b[i], c[i]) = (first - a[i], 2.0 * a[i] - first - last);
-        }
-        for (term, weights) in high.iter_mut().zip(DENSE) {
-            advanced(term, &self.zero, h, weights, &self.k);
-        }
+        core::mem::swap(&mut self.step.k, &mut self.k);
+        self.k[..n].copy_from_slice(&self.step.k[..n]);
     }
 }
 
 /// Parts of a step at which the stages after the first are: the sums of their weights.
 fn nodes() -> [f64; NODES] {
-    let stages = STAGES.into_iter().chain([STEP]).chain(MORE);
+    let stages = STAGES.into_iter().chain([STEP]);
     let sum = |terms: &[Term]| terms.iter().map(|(_, weight)| weight).sum();
     let mut nodes = [0.0; NODES];
     for (node, terms) in nodes.iter_mut().zip(stages) {

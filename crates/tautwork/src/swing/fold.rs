@@ -27,13 +27,10 @@ pub(super) struct FoldPull {
 }
 
 impl Fold {
-    /// For ropes with viscous strains, distance of ring and body, and height and speed of the body's
-    /// fall below the ring. None while it rises, is above the ring, or no rope is slack.
+    /// For ropes, and height and speed of the body's fall below the ring. None while it rises, is above the ring, or no rope is slack.
     pub(super) fn pulls_n(
         self,
         ropes: &[Rope],
-        viscous: &[f64],
-        distance_m: f64,
         fallen_m: f64,
         speed_m_per_s: f64,
     ) -> Option<FoldPull> {
@@ -41,9 +38,8 @@ impl Fold {
             return None;
         }
         let (mut flux_n, mut beside_kg) = (0.0, 0.0);
-        for (rope, viscous) in ropes.iter().zip(viscous) {
-            let slack = !rope.lost && rope.trial_n(rope.strain(distance_m), *viscous) <= 0.0;
-            if slack {
+        for rope in ropes {
+            if !rope.lost && !rope.taut {
                 let density = rope.mass_kg / rope.rest_m;
                 // Rope passes the fold at half the speed and loses all of it.
                 flux_n += 0.5 * density * speed_m_per_s * speed_m_per_s;

@@ -57,6 +57,28 @@ pub(super) fn top(points: [(f64, f64); 3], mut f: impl FnMut(f64) -> f64) -> (f6
     (x, f_x)
 }
 
+/// Where a smooth function is greatest between 0 and 1, with its value there, from its values at 0, 1/2 and 1:
+/// at an end, or looked for around the vertex of the parabola through them.
+pub(super) fn peak([a, b, c]: [f64; 3], mut f: impl FnMut(f64) -> f64) -> (f64, f64) {
+    let end = if c >= a { (1.0, c) } else { (0.0, a) };
+    let bend = a - 2.0 * b + c;
+    let vertex = if bend < 0.0 { (0.75 * a - b + 0.25 * c) / bend } else { f64::NAN };
+    let points = if b >= a && b >= c {
+        if a == c && b == a {
+            return end;
+        }
+        [(0.0, a), (0.5, b), (1.0, c)]
+    } else if vertex > 0.0 && vertex < 0.5 {
+        [(0.0, a), (vertex, f(vertex)), (0.5, b)]
+    } else if (0.5..1.0).contains(&vertex) {
+        [(0.5, b), (vertex, f(vertex)), (1.0, c)]
+    } else {
+        return end;
+    };
+    let found = top(points, f);
+    if found.1 > end.1 { found } else { end }
+}
+
 /// Where a condition that is false at `from` and true at `to` turns true, by bisection down to the
 /// spacing of doubles; the result is on the true side.
 pub(super) fn crossing(from: f64, to: f64, mut holds: impl FnMut(f64) -> bool) -> f64 {
@@ -130,6 +152,21 @@ mod tests {
             if want != 0.2 && want != 0.8 {
                 assert!(left < 1e-8 && calls < 8, "{want}: {at} {calls}");
             }
+        }
+    }
+
+    #[test]
+    fn the_peak_of_a_step_is_at_an_end_or_inside() {
+        for (f, want) in [
+            ((|x| x) as fn(f64) -> f64, 1.0),
+            (|x| -x * x, 0.0),
+            (|_| 3.0, 1.0),
+            (|x| (3.0 * x).sin(), core::f64::consts::PI / 6.0),
+            (|x| -(x - 0.8) * (x - 0.8) * (1.0 + 0.3 * x), 0.8),
+            (|x| (x - 0.4) * (x - 0.4), 1.0),
+        ] {
+            let (at, value) = peak([0.0, 0.5, 1.0].map(f), f);
+            assert!((at - want).abs() < 1e-3 && (value - f(want)).abs() < 1e-7, "{want}: {at}");
         }
     }
 

@@ -82,9 +82,11 @@ pub(super) struct Pull {
 #[inline(always)]
 pub(super) fn towards_ring(y: &[f64]) -> ([f64; 3], f64) {
     let r = from(three(y, BODY), three(y, RING));
-    let d = size(r);
-    let per_d = 1.0 / d;
-    if d > 0.0 { (r.map(|r| r * per_d), d) } else { ([0.0; 3], 0.0) }
+    let square = dot(r, r);
+    // Root and quotient at once, since neither waits for the other.
+    let d = square.sqrt();
+    let per_d = d * (1.0 / square);
+    if square >= f64::MIN_POSITIVE { (r.map(|r| r * per_d), d) } else { ([0.0; 3], 0.0) }
 }
 
 /// Speed of body or ring.
@@ -106,6 +108,27 @@ impl<S: Support> Model<S> {
     /// Number of ropes and, after them, stops.
     pub fn cords(&self) -> usize {
         self.ropes.len() + self.stops.len()
+    }
+
+    /// One rope or, after them, stop.
+    pub fn cord(&self, cord: usize) -> &Rope {
+        match cord.checked_sub(self.ropes.len()) {
+            None => &self.ropes[cord],
+            Some(i) => &self.stops[i].rope,
+        }
+    }
+
+    /// Puts one rope or stop on a branch.
+    pub fn put(&mut self, cord: usize, taut: bool) {
+        match cord.checked_sub(self.ropes.len()) {
+            None => self.ropes[cord].taut = taut,
+            Some(i) => self.stops[i].rope.taut = taut,
+        }
+    }
+
+    /// Whether a jump rope is taut.
+    pub fn hangs(&self) -> bool {
+        self.ropes.iter().any(|rope| rope.taut)
     }
 
     /// Tension of one rope or stop before clipping, N: positive when taut.
@@ -174,8 +197,7 @@ impl<S: Support> Model<S> {
         }
         let fallen_m = y[RING + 2] - y[BODY + 2];
         let speed = y[RING + SPEED + 2] - y[BODY + SPEED + 2];
-        let (_, d) = towards_ring(y);
-        self.fold.pulls_n(&self.ropes, &y[VISCOUS..], d, fallen_m, speed).map_or([0.0; 2], |f| {
+        self.fold.pulls_n(&self.ropes, fallen_m, speed).map_or([0.0; 2], |f| {
             // The body carries its rope as a fixed half: the force is that which gives the acceleration.
             [f.body_n * self.low_kg / (self.body_kg + f.beside_kg), f.ring_n]
         })

@@ -13,7 +13,7 @@ use crate::quantity::GRAVITY;
 impl Walk<'_> {
     /// Takes a step into the record: extremes, passes, stillness and samples. Its end is the next start.
     pub fn keep<S: Support>(&mut self, model: &mut Model<S>, step: &Step) {
-        self.phase.taut = self.hangs();
+        self.phase.taut = model.hangs();
         self.out.watch.take(model, self.course, step, &mut self.looks, self.phase);
         if let Some((_, after)) = &mut self.out.after {
             after.take(model, self.course, step, &mut self.looks, self.phase);

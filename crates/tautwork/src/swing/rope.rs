@@ -15,6 +15,9 @@ pub(super) struct Rope {
     pub relaxation_s: f64,
     /// It has failed in flight.
     pub lost: bool,
+    /// On which branch it is: its spring pulls, or it is slack. The branch changes by an event only, so that
+    /// the rates are smooth within a step; beyond the event the branch is followed on.
+    pub taut: bool,
     /// One over rest length and relaxation time, and rest strain over viscous strain: asked for at each
     /// evaluation.
     per_m: f64,
@@ -40,6 +43,7 @@ impl Rope {
             arm_n,
             relaxation_s,
             lost: false,
+            taut: false,
             per_m: 1.0 / rest_m,
             per_s: 1.0 / relaxation_s,
             rest_share: arm_n / (long_n + arm_n),
@@ -66,10 +70,10 @@ impl Rope {
 
     /// Strain of the rope itself: the geometric one when taut, the rest strain when slack.
     fn own_strain(&self, strain: f64, viscous: f64) -> f64 {
-        strain.max(self.rest_strain(viscous))
+        if self.taut { strain } else { self.rest_strain(viscous) }
     }
 
-    /// Tension, Eq. (4), rate of the viscous strain, Eq. (6), and power lost to heat, Eq. (7): a square, so
+    /// On its branch: tension, Eq. (4), rate of the viscous strain, Eq. (6), and power lost to heat, Eq. (7): a square, so
     /// never negative.
     #[inline]
     pub fn answer(&self, strain: f64, viscous: f64) -> Answer {
@@ -79,10 +83,11 @@ impl Rope {
         let across = self.own_strain(strain, viscous) - viscous;
         let viscous_rate = across * self.per_s;
         let loss_w = self.rest_m * self.arm_n * across * viscous_rate;
-        Answer { tension_n: self.tension_n(strain, viscous), viscous_rate, loss_w }
+        let tension_n = if self.taut { self.trial_n(strain, viscous) } else { 0.0 };
+        Answer { tension_n, viscous_rate, loss_w }
     }
 
-    /// Energy stored in both springs, Eq. (8).
+    /// Energy stored in both springs, Eq. (8), on its branch.
     pub fn stored_j(&self, strain: f64, viscous: f64) -> f64 {
         if self.lost {
             return 0.0;
@@ -106,6 +111,12 @@ mod tests {
         Rope::new(10.0, 0.7, 10e3, 15e3, 0.2)
     }
 
+    /// The answer on the branch of a state.
+    fn there(rope: &Rope, strain: f64, viscous: f64) -> Answer {
+        let taut = rope.trial_n(strain, viscous) > 0.0;
+        Rope { taut, ..rope.clone() }.answer(strain, viscous)
+    }
+
     /// Integrates the viscous strain along a strain history by midpoint steps: (viscous, least
     /// tension, least loss, work done on the rope, loss).
     fn drive(
@@ -119,9 +130,9 @@ mod tests {
         let (mut least_t, mut least_loss, mut work, mut loss) = (f64::MAX, f64::MAX, 0.0, 0.0);
         for i in 0..n {
             let t = f64::from(i) * dt;
-            let half = viscous + 0.5 * dt * rope.answer(path(t), viscous).viscous_rate;
+            let half = viscous + 0.5 * dt * there(rope, path(t), viscous).viscous_rate;
             let e = path(t + 0.5 * dt);
-            let now = rope.answer(e, half);
+            let now = there(rope, e, half);
             work += now.tension_n * (path(t + dt) - path(t)) * rope.rest_m;
             loss += now.loss_w * dt;
             least_t = least_t.min(now.tension_n);

@@ -3,7 +3,7 @@
 use super::course::{Caught, Course, Loss, Outcome};
 use super::fault::Part;
 use super::flight::{Ending, Happening, Series};
-use super::inside::{crossing, root};
+use super::inside::{crossing, peak, root};
 use super::look::Look;
 use super::model::{BODY, Model, RING, SPEED, speed};
 use super::space::{from, size, three};
@@ -18,10 +18,10 @@ const AT_ONCE_S: f64 = 1e-9;
 /// Halvings of a half step in the search for a touch: at 30 m/s the body moves 6 mm between looks.
 const TOUCH_DEPTH: usize = 8;
 
-/// Something that ends a step early. A cord is a jump rope, or after those a stop of the ring.
+/// Something that ends a step early. Cords are jump ropes, and after those stops of the ring.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Cut {
-    Cord(usize),
+    Cords,
     LeftZone,
     Risen,
     Contact(usize),
@@ -30,7 +30,8 @@ pub(super) enum Cut {
 /// The state of a run between two steps, and its record so far.
 pub(super) struct Walk<'a> {
     pub course: &'a Course,
-    taut: Vec<bool>,
+    /// Whether each cord changes its branch at the event that was found.
+    changes: Vec<bool>,
     pub phase: Phase,
     /// On which side of the rest position the body is.
     pub side: Option<bool>,
@@ -45,11 +46,14 @@ pub(super) struct Walk<'a> {
 
 impl<'a> Walk<'a> {
     pub fn new<S: Support>(model: &mut Model<S>, course: &'a Course, start: &[f64]) -> Self {
+        for cord in 0..model.cords() {
+            model.put(cord, model.trial_n(start, cord) > 0.0);
+        }
         let start_j = model.energy_j(start);
         let columns = |n: usize| vec![Vec::new(); n];
         let mut walk = Self {
             course,
-            taut: (0..model.cords()).map(|i| model.trial_n(start, i) > 0.0).collect(),
+            changes: vec![false; model.cords()],
             phase: Phase::default(),
             side: None,
             still_since_s: None,
@@ -87,7 +91,7 @@ impl<'a> Walk<'a> {
                 attempts: 0,
             },
         };
-        if walk.hangs() {
+        if model.hangs() {
             walk.catch(0.0, start);
         }
         walk
@@ -121,8 +125,20 @@ impl<'a> Walk<'a> {
                 first = Some((theta, cut));
             }
         };
-        for cord in 0..self.taut.len() {
-            offer(self.change(model, step, cord), Cut::Cord(cord));
+        // Ropes of one length go taut together.
+        let together = AT_ONCE_S / step.h_s;
+        let mut soonest = f64::INFINITY;
+        for cord in 0..self.changes.len() {
+            let change =
+                self.change(model, step, cord).filter(|theta| *theta <= soonest + together);
+            self.changes[cord] = change.is_some();
+            if let Some(theta) = change {
+                if theta < soonest - together {
+                    self.changes[..cord].fill(false);
+                }
+                soonest = theta.min(soonest);
+                offer(change, Cut::Cords);
+            }
         }
         if !self.phase.left_zone {
             let exit = three(&self.out.start, BODY);
@@ -135,7 +151,7 @@ impl<'a> Walk<'a> {
             offer(self.turns(step, rises), Cut::Risen);
         }
         if !self.course.walls.is_empty()
-            && let Some((theta, wall)) = self.contact(step)
+            && let Some((theta, wall)) = self.contact(model, step)
         {
             offer(Some(theta), Cut::Contact(wall));
         }
@@ -161,47 +177,50 @@ impl<'a> Walk<'a> {
         None
     }
 
-    /// Where a cord goes taut or slack in a step. What happens at the very start is booked at once.
+    /// Where a cord goes taut or slack in a step.
     fn change<S: Support>(&mut self, model: &Model<S>, step: &Step, cord: usize) -> Option<f64> {
+        let taut = model.cord(cord).taut;
         let trials = [0, 1, 2].map(|k: usize| self.looks[k].trial_n(model, cord));
         let scratch = &mut self.scratch;
         let mut trial_n = |theta: f64| {
             step.read(theta, scratch);
             model.trial_n(scratch, cord)
         };
-        let graze = nearest_zero(trials, self.taut[cord]).map(|theta| (theta, trial_n(theta)));
+        let graze = comes_near_zero(trials, taut).then(|| {
+            let sign = if taut { -1.0 } else { 1.0 };
+            let (theta, value) = peak(trials.map(|n| sign * n), |theta| sign * trial_n(theta));
+            (theta, sign * value)
+        });
         let early = graze.filter(|(theta, _)| *theta < GRID[1]);
-        let late = graze.filter(|(theta, _)| *theta > GRID[1]);
+        let late = graze.filter(|(theta, _)| *theta > GRID[1] && *theta < GRID[2]);
         let looks = [early, Some((GRID[1], trials[1])), late, Some((GRID[2], trials[2]))];
         let mut from = (GRID[0], trials[0]);
+        let (start, middle) = (trials[0] > 0.0, trials[1] > 0.0);
+        if start != taut && middle != taut {
+            // It has just changed, but for rounding: is it where it should be for a part of the first half?
+            let sign = if taut { 1.0 } else { -1.0 };
+            let half = [trials[0], trial_n(0.5 * GRID[1]), trials[1]].map(|n| sign * n);
+            let (part, value) = peak(half, |part| sign * trial_n(part * GRID[1]));
+            if value <= 0.0 {
+                return Some(GRID[0]);
+            }
+            from = (part * GRID[1], sign * value);
+        }
         for to in looks.into_iter().flatten() {
-            if (to.1 > 0.0) == self.taut[cord] {
+            if (to.1 > 0.0) == taut {
                 from = to;
                 continue;
             }
-            // Rounding may have left the start of the step on the far side already.
-            let same = (from.1 > 0.0) == self.taut[cord];
-            let theta = if same { root(from, to, &mut trial_n) } else { from.0 };
-            if theta * step.h_s > AT_ONCE_S {
-                return Some(theta);
-            }
-            self.taut[cord] = !self.taut[cord];
-            let y = step.start();
-            book(self.course, &mut self.out, (cord, self.taut[cord]), step.t_s, y);
-            if cord < self.course.rope_names.len() && !self.phase.caught {
-                self.phase.caught = true;
-                self.out.caught = Some(caught(&self.out.start, step.t_s, y));
-            }
-            from = to;
+            return Some(root(from, to, &mut trial_n));
         }
         None
     }
 
     /// First contact inside a step: the body within its radius of a wall, or its path across one.
-    fn contact(&mut self, step: &Step) -> Option<(f64, usize)> {
+    fn contact<S: Support>(&mut self, model: &Model<S>, step: &Step) -> Option<(f64, usize)> {
         let course = self.course;
         let body = &course.body;
-        let taut = self.hangs();
+        let taut = model.hangs();
         let gap = |axis: [[f64; 3]; 2]| {
             let nearest = course.walls.iter().map(|w| body.away_m(w, axis));
             nearest.fold(f64::INFINITY, f64::min) - body.radius_m
@@ -247,13 +266,24 @@ impl<'a> Walk<'a> {
     }
 
     /// Books the event at the end of a step; true if it ends the run.
-    pub fn pass_event(&mut self, cut: Cut, t_s: f64, y: &[f64]) -> bool {
+    pub fn pass_event<S: Support>(
+        &mut self,
+        model: &mut Model<S>,
+        cut: Cut,
+        t_s: f64,
+        y: &[f64],
+    ) -> bool {
         let place = three(y, BODY);
         match cut {
-            Cut::Cord(cord) => {
-                self.taut[cord] = !self.taut[cord];
-                book(self.course, &mut self.out, (cord, self.taut[cord]), t_s, y);
-                if cord < self.course.rope_names.len() && !self.phase.caught {
+            Cut::Cords => {
+                for cord in 0..self.changes.len() {
+                    if self.changes[cord] {
+                        let taut = !model.cord(cord).taut;
+                        model.put(cord, taut);
+                        book(self.course, &mut self.out, (cord, taut), t_s, y);
+                    }
+                }
+                if model.hangs() && !self.phase.caught {
                     self.catch(t_s, y);
                 }
             }
@@ -281,12 +311,12 @@ impl<'a> Walk<'a> {
     pub fn fail<S: Support>(&mut self, model: &mut Model<S>, loss: &Loss, t_s: f64, y: &[f64]) {
         match &loss.part {
             Part::Rope { .. } => {
-                model.ropes[loss.index].lost = true;
-                self.taut[loss.index] = false;
+                let rope = &mut model.ropes[loss.index];
+                (rope.lost, rope.taut) = (true, false);
             }
             Part::Stop { .. } => {
-                model.stops[loss.index].rope.lost = true;
-                self.taut[self.course.rope_names.len() + loss.index] = false;
+                let rope = &mut model.stops[loss.index].rope;
+                (rope.lost, rope.taut) = (true, false);
             }
             Part::Line { .. } => model.support.lose(loss.index, [true, true]),
             Part::NearAnchor { .. } => model.support.lose(loss.index, [true, false]),
@@ -299,11 +329,6 @@ impl<'a> Walk<'a> {
             Some((_, after)) => after.broken(),
             after @ None => *after = Some((t_s, self.out.watch.again())),
         }
-    }
-
-    /// Whether a jump rope is taut.
-    pub fn hangs(&self) -> bool {
-        self.taut[..self.course.rope_names.len()].contains(&true)
     }
 
     fn catch(&mut self, t_s: f64, y: &[f64]) {
@@ -338,16 +363,16 @@ fn book(course: &Course, out: &mut Outcome, (cord, taut): (usize, bool), t_s: f6
     out.events.push((t_s, three(y, BODY), what));
 }
 
-/// Where a figure that has the same sign at all points of [`GRID`] may come to zero between them: the vertex
-/// of the parabola through them, if that is near zero or beyond.
-fn nearest_zero(values: [f64; 3], positive: bool) -> Option<f64> {
+/// Whether a figure that has the same sign at all points of [`GRID`] may come to zero between them: the parabola
+/// through them comes near or beyond.
+fn comes_near_zero(values: [f64; 3], positive: bool) -> bool {
     let [a, b, c] = values.map(|v| if positive { v } else { -v });
     let bend = a - 2.0 * b + c;
     let vertex = (0.75 * a - b + 0.25 * c) / bend;
-    if !(bend > 0.0 && vertex > 0.0 && vertex < 1.0 && vertex != GRID[1]) {
-        return None;
+    if !(bend > 0.0 && vertex > 0.0 && vertex < 1.0) {
+        return false;
     }
     let least = a - 2.0 * bend * vertex * vertex;
     let spread = a.max(b).max(c) - a.min(b).min(c);
-    (a.min(b).min(c) >= 0.0 && least < 0.2 * spread).then_some(vertex)
+    a.min(b).min(c) >= 0.0 && least < 0.2 * spread
 }

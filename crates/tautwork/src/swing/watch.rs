@@ -2,7 +2,7 @@
 
 use super::course::Course;
 use super::figure::{Figure, at_most, figures, value};
-use super::inside::{crossing, top};
+use super::inside::{crossing, peak};
 use super::look::Look;
 use super::model::{BODY, Model, RING};
 use super::space::{size, three};
@@ -170,36 +170,17 @@ impl Track {
     ) {
         let component = self.figure.component();
         let [a, b, c] = self.values;
-        let spread = a.max(b).max(c) - a.min(b).min(c);
-        let bend = a - 2.0 * b + c;
         let least = self.best.map_or(f64::NEG_INFINITY, |best| best.value);
-        if !spread.is_finite() || reach(self.values) < least {
+        if !(a + b + c).is_finite() || reach(self.values) < least {
             return;
         }
-        let mut best = if c >= a { (1.0, c) } else { (0.0, a) };
-        let vertex = if bend < 0.0 { (0.75 * a - b + 0.25 * c) / bend } else { f64::NAN };
-        if spread > 0.0 && (vertex > 0.0 && vertex < 1.0 || b >= a && b >= c) {
-            let mut read = |theta: f64| {
-                if let Some((i, sign)) = component {
-                    return sign * step.component(i, theta);
-                }
-                step.read(theta, scratch);
-                at(scratch)
-            };
-            // The maximum lies between points around it, one of which may be the vertex.
-            let points = if b >= a && b >= c {
-                [(0.0, a), (0.5, b), (1.0, c)]
-            } else if vertex < 0.5 {
-                [(0.0, a), (vertex, read(vertex)), (0.5, b)]
-            } else {
-                [(0.5, b), (vertex, read(vertex)), (1.0, c)]
-            };
-            let found = top(points, &mut read);
-            if found.1 > best.1 {
-                best = found;
+        let (theta, value) = peak(self.values, |theta| {
+            if let Some((i, sign)) = component {
+                return sign * step.component(i, theta);
             }
-        }
-        let (theta, value) = best;
+            step.read(theta, scratch);
+            at(scratch)
+        });
         if value > least && value.is_finite() {
             let y = if theta == 1.0 {
                 step.end()

@@ -92,6 +92,40 @@ fn an_elastic_pendulum() {
 
 // Kagan and Kott (1996): M 80, m 20, L 10, y 6 give v² = 121.924 m²/s², and a/g at y = L is 1.28125 for
 // m/M = 0.5 (published equations, seen).
+// Thrown up past the ring on ropes that hardly pull: they are taut while the body is higher than they are long,
+// around the top of its way, for far less than a step. A rope that the body does not reach stays slack.
+#[test]
+fn ropes_that_are_taut_for_less_than_a_step() {
+    let (speed, top_s) = (6.0_f64, 6.0 / GRAVITY);
+    let top_m = 1.0 + 0.5 * speed * top_s;
+    for short_m in [1e-2, 1e-4, 1e-6] {
+        let rest_m = top_m - short_m;
+        let mut jump = plain(at(0.0, 1.0), rest_m, 2e-3);
+        let short = rope("as long", rest_m, 0.0, lossless(2e-3));
+        jump.ropes.extend([short, rope("longer", top_m + 1e-7, 0.0, lossless(2e-3))]);
+        jump.exit_speed_z = speed.meters_per_second();
+        jump.follow.horizon = (1.5 * top_s).seconds();
+        let flight = fly(&jump).unwrap();
+        let changes = flight.events.iter().filter_map(|event| match &event.what {
+            Happening::Taut { rope } => Some((event.time.si(), rope.as_str(), true)),
+            Happening::Slack { rope } => Some((event.time.si(), rope.as_str(), false)),
+            _ => None,
+        });
+        let changes: Vec<_> = changes.collect();
+        let half_s = (2.0 * short_m / GRAVITY).sqrt();
+        let want = [
+            (top_s - half_s, "rope", true),
+            (top_s - half_s, "as long", true),
+            (top_s + half_s, "rope", false),
+            (top_s + half_s, "as long", false),
+        ];
+        assert_eq!(changes.len(), want.len(), "{short_m}: {changes:?}");
+        for (got, want) in changes.iter().zip(want) {
+            assert!((got.0 - want.0).abs() < 1e-6 && (got.1, got.2) == (want.1, want.2), "{got:?}");
+        }
+    }
+}
+
 #[test]
 fn the_bound_of_the_fold() {
     let mut jump = plain(at(1e-9, 0.0), 10.0, 1e6);
