@@ -4,6 +4,9 @@ use super::FactorEntry;
 use crate::quantity::{Angle, AxialRigidity, Force, Length, Mass, Ratio, Speed, Time};
 use crate::rig::read::{Node, Read, Reader, Rule, choice, table};
 
+/// What a document and a plan call the haul rope.
+pub(in crate::rig) const HAUL_ROPE: &str = "haul rope";
+
 table! {
     /// The way back up: a haul rope from the jumper over a pulley to the haulers.
     pub struct HaulEntry {

@@ -5,7 +5,9 @@ use crate::pulley::{
     ordinary_systems,
 };
 use crate::quantity::{Length, Quantity};
-use crate::rig::{BodyWord, GrabWord, HaulEntry, HaulSystem, NetworkEntry, RigError, SheaveEntry};
+use crate::rig::{
+    BodyWord, GrabWord, HAUL_ROPE, HaulEntry, HaulSystem, NetworkEntry, RigError, SheaveEntry,
+};
 
 /// The pulley that leads the haul rope to the system.
 pub(super) const LEAD_PULLEY: &str = "pulley";
@@ -91,7 +93,7 @@ pub(super) fn redirect(
             at("system", BodyKind::Hand, anchor, None),
         ],
         ropes: vec![Rope {
-            name: "haul rope".to_owned(),
+            name: HAUL_ROPE.to_owned(),
             from: "jumper".to_owned(),
             over: vec![Sheave { on: LEAD_PULLEY.to_owned(), friction, wrap: None, grab: None }],
             to: "system".to_owned(),

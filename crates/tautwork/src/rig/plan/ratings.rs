@@ -11,7 +11,7 @@ use super::lines::Span;
 use super::picture::name_of;
 use super::result::{AnchorPlan, HaulPlan, RescuePlan, StatePlan, Waiting, WavePlan, WindPlan};
 use crate::quantity::{Force, Length, Quantity, Ratio, show};
-use crate::rig::{End, GearEntry, Place, Rig, RigError};
+use crate::rig::{End, GearEntry, HAUL_ROPE, Place, Rig, RigError};
 use crate::swing::{Flight, Happening, Limit, Outlook};
 
 const NEAR: &str = "near end";
@@ -345,14 +345,14 @@ fn haul_checks(
 ) -> Result<(), RigError> {
     let Some(entry) = &rig.haul else { return Ok(()) };
     let tension = haul.pull_over_edge.si().max(haul.pull_behind_pulley.si());
-    ledger.put("haul rope", "", tension, "haul, at the greatest pull");
+    ledger.put(HAUL_ROPE, "", tension, "haul, at the greatest pull");
     let rope = Rated {
-        component: "haul rope",
+        component: HAUL_ROPE,
         place: "",
         strength: rig.cordage_named(&entry.cordage)?.breaking_strength,
         factors: entry.factor.iter().collect(),
     };
-    out.push(rope.against(&ledger.get("haul rope", ""), required)?);
+    out.push(rope.against(&ledger.get(HAUL_ROPE, ""), required)?);
     let (Some(frame), Some(entry)) = (&haul.frame, &rig.frame) else { return Ok(()) };
     for member in entry.leg.iter().chain(&entry.guy) {
         let found = frame.members.iter().find(|m| m.name == member.name);

@@ -6,7 +6,7 @@ use super::picture::run_name;
 use super::result::{HaulPlan, RestPlan, RubPlan};
 use crate::material::{Recovery, RubCase, Viscoelastic, rope_recovery, rub_wear};
 use crate::quantity::{AxialRigidity, Energy, Force, Length, Quantity, Ratio, Time};
-use crate::rig::{Rig, RigError};
+use crate::rig::{HAUL_ROPE, Rig, RigError};
 use crate::swing::{Flight, Outlook};
 
 /// Every place that rubs in one jump: jump ropes and stops at the ring, the haul rope at the lip, whatever lies on an edge, and
@@ -49,9 +49,9 @@ pub(super) fn rubs(
                 let (contact_n, travel_m) = at_ring(flight, cord, radius.si());
                 (flight, case(contact_n, travel_m, wear.done))
             });
-            let product = |case: &RubCase| rub_wear(case).map_or(0.0, |w| w.force_travel.si());
             let [stiff, soft] = &rubbed;
-            let (flight, worst) = if product(&soft.1) > product(&stiff.1) { soft } else { stiff };
+            let softer = force_travel_j(&soft.1) > force_travel_j(&stiff.1);
+            let (flight, worst) = if softer { soft } else { stiff };
             let from = format!("jump, {} run", run_name(flight));
             add(name, "ring", &from, worst)?;
         }
@@ -64,14 +64,11 @@ pub(super) fn rubs(
         let steps = 0..planned.steps.len();
         let contact_n = steps.clone().map(|i| planned.steps[i].pull.si() * press).collect();
         let travel_m = steps.map(|i| out_m(0) - out_m(i)).collect();
-        add("haul rope", "lip", "haul", &case(contact_n, travel_m, wear.done))?;
+        add(HAUL_ROPE, "lip", "haul", &case(contact_n, travel_m, wear.done))?;
     }
     for touch in touches {
         let Some(rub) = &touch.rub else { continue };
-        let case = RubCase {
-            friction: touch.plan.friction,
-            ..case(rub.contact_n.clone(), rub.travel_m.clone(), rub.done)
-        };
+        let case = RubCase { retire_at: wear.retire_at, ..rub.case.clone() };
         add(&touch.plan.part, &touch.plan.edge, &rub.from, &case)?;
     }
     for place in &wear.place {
@@ -80,6 +77,11 @@ pub(super) fn rubs(
         add(&place.part, &place.name, "document", &case)?;
     }
     Ok(list)
+}
+
+/// Force times travel, J; zero where the model has no answer.
+pub(super) fn force_travel_j(case: &RubCase) -> f64 {
+    rub_wear(case).map_or(0.0, |worn| worn.force_travel.si())
 }
 
 /// What rubs at the ring.

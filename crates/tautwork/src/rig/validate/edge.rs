@@ -1,11 +1,11 @@
 //! Checks of edges and pads.
 
 use super::reference;
-use crate::rig::Rig;
 use crate::rig::read::Reader;
+use crate::rig::{HAUL_ROPE, Rig};
 
 pub(super) fn check_edges(rig: &Rig, reader: &mut Reader) {
-    let mut known = vec!["haul rope"];
+    let mut known = vec![HAUL_ROPE];
     known.extend(rig.line.iter().map(|l| l.name.as_str()));
     known.extend(rig.jump.rope.iter().map(|r| r.name.as_str()));
     for (i, edge) in rig.edge.iter().enumerate() {
@@ -18,7 +18,7 @@ pub(super) fn check_edges(rig: &Rig, reader: &mut Reader) {
             for (k, name) in pad.under.iter().enumerate() {
                 let path = format!("{path}[{k}]");
                 reference(reader, &path, name, &known);
-                if name == "haul rope" && rig.haul.is_none() {
+                if name == HAUL_ROPE && rig.haul.is_none() {
                     reader.mistake_at(&path, "there is no [haul]");
                 }
                 if padded.contains(&name.as_str()) {

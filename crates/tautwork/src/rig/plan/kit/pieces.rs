@@ -7,7 +7,7 @@ use crate::quantity::{Force, Length, Mass, Quantity, Ratio, show};
 use crate::rig::plan::haul_system::system;
 use crate::rig::plan::lines::distance_m;
 use crate::rig::plan::result::Plan;
-use crate::rig::{AnchorEntry, CordageEntry, End, HaulEntry, Rig, RigError, Side};
+use crate::rig::{AnchorEntry, CordageEntry, End, HAUL_ROPE, HaulEntry, Rig, RigError, Side};
 
 /// Every thing but spares, in the order of the document.
 pub(super) fn pieces(rig: &Rig, plan: &Plan) -> Result<Vec<KitPiece>, RigError> {
@@ -224,7 +224,7 @@ fn the_haul(
     let to_system = pulley.map_or(0.0, |pulley| distance_m(&pulley, &haul.anchor));
     let in_system = planned.at_most.rope_in_system;
     let cut = Cut {
-        name: "haul rope",
+        name: HAUL_ROPE,
         cordage: &haul.cordage,
         side: Side::Near,
         from: "haul".to_owned(),

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::rig::plan::anchors::{self, idle};
 use crate::rig::plan::result::{LossComponent, LossComponentKind};
-use crate::rig::{End, Rig};
+use crate::rig::{End, HAUL_ROPE, Rig};
 
 /// The near and the far half of a line.
 pub(super) const NEAR: usize = 0;
@@ -271,7 +271,7 @@ impl Parts {
         }
         if rig.haul.is_some() {
             let gone = Gone { haul_rope: true, ..Gone::default() };
-            parts.add(Kind::HaulRope, "haul rope", "jumper", gone);
+            parts.add(Kind::HaulRope, HAUL_ROPE, "jumper", gone);
             let frame = rig.frame.iter();
             let members = frame.flat_map(|f| {
                 let legs = f.leg.iter().map(|m| (Kind::FrameLeg, m));
