@@ -78,7 +78,7 @@ impl Turn {
     }
 }
 
-/// Sines and cosines, by their series up to [`MOST_TURN`]: they are wanted at fifteen places of each step, for
+/// Sines and cosines, by their series up to [`MOST_TURN`]: they are wanted at twelve places of each step, for
 /// which the library's would take as long as two evaluations.
 #[inline]
 pub(super) fn angles<const N: usize>(x: [f64; N]) -> [Angle; N] {

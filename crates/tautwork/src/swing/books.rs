@@ -10,7 +10,7 @@ use crate::quantity::{Energy, GRAVITY, Quantity, Ratio};
 const ROUNDING: f64 = 1e-13;
 
 /// The books while they are kept, Eq. (9). They are not part of the error control, so they tell of what it
-/// did not see: a line that was taut, or a rope that was slack, for a part of a step.
+/// did not see: a line that was taut for a part of a step. Of ropes and stops they follow the branch.
 #[expect(clippy::struct_field_names, reason = "the unit")]
 pub(super) struct Books {
     /// What they should hold, and what they held after the last step, J.

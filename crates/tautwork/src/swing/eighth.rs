@@ -10,11 +10,9 @@
 
 use super::beat::{Angle, Beat, Bouncing, MOST_TURN, Turn, angles};
 use super::dop853::{FIFTH, STAGES, STEP, THIRD, Term};
-use super::step::Step;
+use super::step::{BLOCK, Step};
 use crate::ode::{Control, Halt, Rates};
 
-/// Vectors of components are filled up with zeros to whole blocks.
-const BLOCK: usize = 4;
 /// Step that is tried, over the one that the error would allow.
 const SHARE: f64 = 0.88;
 /// A step grows to [`NEAR`] times its length at most, or to [`MOST`] times where [`FAR`] times would do: found

@@ -27,7 +27,8 @@ pub(super) struct FoldPull {
 }
 
 impl Fold {
-    /// For ropes, and height and speed of the body's fall below the ring. None while it rises, is above the ring, or no rope is slack.
+    /// For ropes, and height and speed of the body's fall below the ring. None while it rises, is above the
+    /// ring, or no rope is slack.
     pub(super) fn pulls_n(
         self,
         ropes: &[Rope],

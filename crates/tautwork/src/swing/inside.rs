@@ -4,7 +4,7 @@
 /// three, and the golden section where they do not help (Brent, *Algorithms for Minimization Without
 /// Derivatives*, from memory). With its value. A maximum is flat: 1e-4 of the bracket, some microseconds of a
 /// step, leaves an error of the value of its square.
-pub(super) fn top(points: [(f64, f64); 3], mut f: impl FnMut(f64) -> f64) -> (f64, f64) {
+fn top(points: [(f64, f64); 3], mut f: impl FnMut(f64) -> f64) -> (f64, f64) {
     const SHARE: f64 = 0.381_966_011_250_105_1;
     let [(mut low, f_low), (mut x, mut f_x), (mut up, f_up)] = points;
     // The best point x, the second best w and the third best v; the last two strides.

@@ -9,6 +9,7 @@ mod apart;
 mod beat;
 mod before;
 mod books;
+mod branch;
 mod course;
 mod dop853;
 mod edge;

@@ -23,7 +23,7 @@ impl Walk<'_> {
             let t_s = step.t_s + theta * step.h_s;
             self.pass(step, k);
             let [before, now] = [&self.looks[k - 1], &self.looks[k]];
-            if now.seen.force_n > 0.0 {
+            if self.phase.taut {
                 // A chord of the unit sphere: steps turn by hundredths of a radian.
                 let chord = size(from(before.seen.toward, now.seen.toward));
                 self.out.turned_rad += 2.0 * (0.5 * chord).min(1.0).asin();

@@ -73,8 +73,8 @@ impl Rope {
         if self.taut { strain } else { self.rest_strain(viscous) }
     }
 
-    /// On its branch: tension, Eq. (4), rate of the viscous strain, Eq. (6), and power lost to heat, Eq. (7): a square, so
-    /// never negative.
+    /// On its branch: tension, Eq. (4), rate of the viscous strain, Eq. (6), and power lost to heat, Eq. (7): a
+    /// square, so never negative.
     #[inline]
     pub fn answer(&self, strain: f64, viscous: f64) -> Answer {
         if self.lost {

@@ -3,9 +3,12 @@
 use super::beat::{Beat, Turn, angle};
 use super::dop853::BETWEEN;
 
-/// Components that are read at a time: all of a jump with one to four ropes, or a block.
+/// Vectors of components are filled up with zeros to whole blocks.
+pub(super) const BLOCK: usize = 4;
+/// Components of a jump with one to four ropes and stops, which are read at a time.
 const MANY: usize = 20;
-const BLOCK: usize = 4;
+/// Weights of the stages, in the order of [`BETWEEN`]: from the start of the step to its end.
+type Weights = [f64; BETWEEN.len()];
 
 /// One step, readable anywhere between its ends.
 #[derive(Debug, Clone, Default)]
@@ -61,13 +64,13 @@ impl Step {
     }
 
     /// One component, as it is carried.
-    fn one(&self, i: usize, theta: f64, weights: &[f64; 9]) -> f64 {
+    fn one(&self, i: usize, theta: f64, weights: &Weights) -> f64 {
         self.sum::<1>(i, theta, weights)[0]
     }
 
     /// N components from the number `at` on, as they are carried.
     #[inline]
-    fn sum<const N: usize>(&self, at: usize, theta: f64, weights: &[f64; 9]) -> [f64; N] {
+    fn sum<const N: usize>(&self, at: usize, theta: f64, weights: &Weights) -> [f64; N] {
         let share = share(theta);
         let (from, to) = (&self.from[at..at + N], &self.carried[at..at + N]);
         let mut sum = core::array::from_fn(|i| from[i] + share * (to[i] - from[i]));
@@ -92,11 +95,12 @@ pub(super) fn share(theta: f64) -> f64 {
 }
 
 /// What the rates of the stages in [`BETWEEN`] count at a fraction of a step of the length h.
-pub(super) fn weights(theta: f64, h: f64) -> [f64; 9] {
+pub(super) fn weights(theta: f64, h: f64) -> Weights {
     let rest = 1.0 - theta;
     let scale = h * theta * theta * rest * rest;
     let mut all = BETWEEN.map(|(_, [p, q, r])| scale * (p + theta * (q + theta * r)));
-    all[0] += h * theta * rest * rest;
-    all[8] -= h * theta * theta * rest;
+    let [start, .., end] = &mut all;
+    *start += h * theta * rest * rest;
+    *end -= h * theta * theta * rest;
     all
 }

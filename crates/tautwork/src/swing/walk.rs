@@ -1,9 +1,10 @@
 //! The events of a jump, looked for inside each step.
 
+use super::branch::leaves;
 use super::course::{Caught, Course, Loss, Outcome};
 use super::fault::Part;
 use super::flight::{Ending, Happening, Series};
-use super::inside::{crossing, peak, root};
+use super::inside::crossing;
 use super::look::Look;
 use super::model::{BODY, Model, RING, SPEED, speed};
 use super::space::{from, size, three};
@@ -30,7 +31,7 @@ pub(super) enum Cut {
 /// The state of a run between two steps, and its record so far.
 pub(super) struct Walk<'a> {
     pub course: &'a Course,
-    /// Whether each cord changes its branch at the event that was found.
+    /// Whether each cord changes its branch at the first event of cords in the step.
     changes: Vec<bool>,
     pub phase: Phase,
     /// On which side of the rest position the body is.
@@ -126,14 +127,13 @@ impl<'a> Walk<'a> {
             }
         };
         // Ropes of one length go taut together.
-        let together = AT_ONCE_S / step.h_s;
+        let at_once = (AT_ONCE_S / step.h_s).min(1.0);
         let mut soonest = f64::INFINITY;
         for cord in 0..self.changes.len() {
-            let change =
-                self.change(model, step, cord).filter(|theta| *theta <= soonest + together);
+            let change = self.change(model, step, cord).filter(|theta| *theta <= soonest + at_once);
             self.changes[cord] = change.is_some();
             if let Some(theta) = change {
-                if theta < soonest - together {
+                if theta < soonest - at_once {
                     self.changes[..cord].fill(false);
                 }
                 soonest = theta.min(soonest);
@@ -144,11 +144,13 @@ impl<'a> Walk<'a> {
             let exit = three(&self.out.start, BODY);
             let zone_m = self.course.zone_m;
             let outside = |y: &[f64]| size(from(exit, three(y, BODY))) > zone_m;
-            offer(self.turns(step, outside), Cut::LeftZone);
+            // It was inside, or this would have been booked.
+            offer(self.turns(step, false, outside), Cut::LeftZone);
         }
         if self.phase.caught && !self.phase.risen {
             let rises = |y: &[f64]| y[BODY + SPEED + 2] > 0.0;
-            offer(self.turns(step, rises), Cut::Risen);
+            let rising = rises(&self.looks[0].y);
+            offer(self.turns(step, rising, rises), Cut::Risen);
         }
         if !self.course.walls.is_empty()
             && let Some((theta, wall)) = self.contact(model, step)
@@ -156,13 +158,16 @@ impl<'a> Walk<'a> {
             offer(Some(theta), Cut::Contact(wall));
         }
         // A body at rest turns by rounding alone, too soon after the start for a step up to there.
-        let soonest = (AT_ONCE_S / step.h_s).min(1.0);
-        first.map(|(theta, cut)| (theta.max(soonest), cut))
+        first.map(|(theta, cut)| (theta.max(at_once), cut))
     }
 
-    /// Where a condition first turns true in a step.
-    fn turns(&mut self, step: &Step, holds: impl Fn(&[f64]) -> bool) -> Option<f64> {
-        let mut before = holds(&self.looks[0].y);
+    /// Where a condition first turns true in a step, from what it was at the start.
+    fn turns(
+        &mut self,
+        step: &Step,
+        mut before: bool,
+        holds: impl Fn(&[f64]) -> bool,
+    ) -> Option<f64> {
         for k in 1..GRID.len() {
             let now = holds(&self.looks[k].y);
             if now && !before {
@@ -179,41 +184,12 @@ impl<'a> Walk<'a> {
 
     /// Where a cord goes taut or slack in a step.
     fn change<S: Support>(&mut self, model: &Model<S>, step: &Step, cord: usize) -> Option<f64> {
-        let taut = model.cord(cord).taut;
-        let trials = [0, 1, 2].map(|k: usize| self.looks[k].trial_n(model, cord));
+        let trials_n = [0, 1, 2].map(|k: usize| self.looks[k].trial_n(model, cord));
         let scratch = &mut self.scratch;
-        let mut trial_n = |theta: f64| {
+        leaves(trials_n, model.cord(cord).taut, |theta| {
             step.read(theta, scratch);
             model.trial_n(scratch, cord)
-        };
-        let graze = comes_near_zero(trials, taut).then(|| {
-            let sign = if taut { -1.0 } else { 1.0 };
-            let (theta, value) = peak(trials.map(|n| sign * n), |theta| sign * trial_n(theta));
-            (theta, sign * value)
-        });
-        let early = graze.filter(|(theta, _)| *theta < GRID[1]);
-        let late = graze.filter(|(theta, _)| *theta > GRID[1] && *theta < GRID[2]);
-        let looks = [early, Some((GRID[1], trials[1])), late, Some((GRID[2], trials[2]))];
-        let mut from = (GRID[0], trials[0]);
-        let (start, middle) = (trials[0] > 0.0, trials[1] > 0.0);
-        if start != taut && middle != taut {
-            // It has just changed, but for rounding: is it where it should be for a part of the first half?
-            let sign = if taut { 1.0 } else { -1.0 };
-            let half = [trials[0], trial_n(0.5 * GRID[1]), trials[1]].map(|n| sign * n);
-            let (part, value) = peak(half, |part| sign * trial_n(part * GRID[1]));
-            if value <= 0.0 {
-                return Some(GRID[0]);
-            }
-            from = (part * GRID[1], sign * value);
-        }
-        for to in looks.into_iter().flatten() {
-            if (to.1 > 0.0) == taut {
-                from = to;
-                continue;
-            }
-            return Some(root(from, to, &mut trial_n));
-        }
-        None
+        })
     }
 
     /// First contact inside a step: the body within its radius of a wall, or its path across one.
@@ -283,6 +259,8 @@ impl<'a> Walk<'a> {
                         book(self.course, &mut self.out, (cord, taut), t_s, y);
                     }
                 }
+                // What the fold does changes with the branch.
+                self.looks[0].renew(model);
                 if model.hangs() && !self.phase.caught {
                     self.catch(t_s, y);
                 }
@@ -361,18 +339,4 @@ fn book(course: &Course, out: &mut Outcome, (cord, taut): (usize, bool), t_s: f6
         (Some(i), false) => Happening::StopSlack { stop: course.stop_names[i].clone() },
     };
     out.events.push((t_s, three(y, BODY), what));
-}
-
-/// Whether a figure that has the same sign at all points of [`GRID`] may come to zero between them: the parabola
-/// through them comes near or beyond.
-fn comes_near_zero(values: [f64; 3], positive: bool) -> bool {
-    let [a, b, c] = values.map(|v| if positive { v } else { -v });
-    let bend = a - 2.0 * b + c;
-    let vertex = (0.75 * a - b + 0.25 * c) / bend;
-    if !(bend > 0.0 && vertex > 0.0 && vertex < 1.0) {
-        return false;
-    }
-    let least = a - 2.0 * bend * vertex * vertex;
-    let spread = a.max(b).max(c) - a.min(b).min(c);
-    a.min(b).min(c) >= 0.0 && least < 0.2 * spread
 }

@@ -36,8 +36,8 @@ fn order_conditions_hold() {
     }
 }
 
-/// Between the ends, at sixth order: powers up to the fifth are integrated exactly; and nothing of the stages 3 and
-/// 4, which are themselves of lower order than the others, comes in.
+/// Between the ends, at sixth order: powers up to the fifth are integrated exactly; and nothing of the stages
+/// 3 and 4, which are themselves of lower order than the others, comes in.
 #[test]
 fn the_continuous_extension_meets_the_conditions_of_sixth_order() {
     let sum = |terms: &[Term]| terms.iter().map(|(_, w)| w).sum::<f64>();

@@ -90,8 +90,6 @@ fn an_elastic_pendulum() {
     assert!(flight.energy.drift.si() < 1e-9);
 }
 
-// Kagan and Kott (1996): M 80, m 20, L 10, y 6 give v² = 121.924 m²/s², and a/g at y = L is 1.28125 for
-// m/M = 0.5 (published equations, seen).
 // Thrown up past the ring on ropes that hardly pull: they are taut while the body is higher than they are long,
 // around the top of its way, for far less than a step. A rope that the body does not reach stays slack.
 #[test]
@@ -126,6 +124,8 @@ fn ropes_that_are_taut_for_less_than_a_step() {
     }
 }
 
+// Kagan and Kott (1996): M 80, m 20, L 10, y 6 give v² = 121.924 m²/s², and a/g at y = L is 1.28125 for
+// m/M = 0.5 (published equations, seen).
 #[test]
 fn the_bound_of_the_fold() {
     let mut jump = plain(at(1e-9, 0.0), 10.0, 1e6);
