@@ -81,6 +81,8 @@ pub struct AfterFault {
     pub resultant: Extreme<Force>,
     /// Peak tension of each rope.
     pub ropes: Vec<RopeResult>,
+    /// Peak tension of each stop, with the ring's place; empty in the full model.
+    pub stops: Vec<RopeResult>,
     /// Peak tension of each line at its near anchor, with its name.
     pub lines_near: Vec<RopeResult>,
     /// Peak tension of each line at its far anchor, with its name.

@@ -239,6 +239,7 @@ fn after_fault(jump: &Jump, course: &Course, out: &Outcome) -> Option<AfterFault
         time: Time::from_si(*t_s),
         resultant: at_body(watch.best(Figure::Resultant)?, 1.0),
         ropes: peaks(jump.ropes.iter().map(|r| &r.name).collect(), Figure::Rope, at_body),
+        stops: peaks(jump.stops.iter().map(|s| &s.name).collect(), Figure::Stop, at_ring),
         lines_near: peaks(lines(), |i| Figure::LineEnd(i, 0), at_ring),
         lines_far: peaks(lines(), |i| Figure::LineEnd(i, 1), at_ring),
         anchors: anchors.map(|best| at_ring(best, 1.0)).collect(),

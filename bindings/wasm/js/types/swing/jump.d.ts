@@ -159,6 +159,8 @@ export interface Flight {
     time: Quantity;
     resultant: Extreme;
     ropes: { name: string; tension: Extreme }[];
+    /** Empty in the full model. */
+    stops: { name: string; tension: Extreme }[];
     lines_near: { name: string; tension: Extreme }[];
     lines_far: { name: string; tension: Extreme }[];
     anchors: Extreme[];

@@ -3,11 +3,11 @@
 use super::gear::{Defaults, jump_rope};
 use super::lines::Span;
 use super::stops::stops;
-use crate::quantity::{Length, Quantity, Ratio, Speed, Time};
+use crate::quantity::{Force, Length, Quantity, Ratio, Speed, Time};
 use crate::rig::{BodyEntry, MeshEntry, Rig, RigError, TerrainEntry, UpWord};
 use crate::swing::{
-    Flight, Fold, Follow, FullFlight, Jump, Jumps, Line, Mesh, MeshFile, Outlook, Place, Placing,
-    Run, SwingError, TerrainError, TerrainMesh, Up, Waiting, Wall, fly_full, waiting,
+    Extreme, Flight, Fold, Follow, FullFlight, Jump, Jumps, Line, Mesh, MeshFile, Outlook, Place,
+    Placing, Run, SwingError, TerrainError, TerrainMesh, Up, Waiting, Wall, fly_full, waiting,
 };
 
 /// The rig of the document, its lines tabled once for all of its jumps.
@@ -190,6 +190,17 @@ pub(super) fn triangles(mesh: &MeshEntry) -> Result<TerrainMesh, TerrainError> {
         ..aligned
     };
     TerrainMesh::new(file, placing)
+}
+
+/// Number of an anchor of the document among those of a flight, which go by their places.
+pub(super) fn anchor_at(flight: &Flight, rig: &Rig, anchor: usize) -> Option<usize> {
+    let at = place(&rig.anchor[anchor].position);
+    flight.anchors.iter().position(|found| found.place == at)
+}
+
+/// Peak force on an anchor of the document in a flight.
+pub(super) fn anchor_in(flight: &Flight, rig: &Rig, anchor: usize) -> Option<Extreme<Force>> {
+    anchor_at(flight, rig, anchor).map(|i| flight.anchors[i].peak)
 }
 
 pub(super) fn place(point: &[Length; 3]) -> Place {

@@ -42,7 +42,6 @@ pub use table::{ModelPage, Table};
 use std::collections::BTreeSet;
 use std::ops::ControlFlow;
 
-use self::anchors::Moment;
 use self::flight::{Change, Site};
 use self::gear::{Defaults, mass_of};
 use self::lines::Span;
@@ -97,7 +96,8 @@ pub fn plan(rig: &Rig) -> Result<Plan, RigError> {
     let bag_waves = bag.as_ref().and_then(|jump| waves::of_bag(&site, jump));
     let line_mass = line_mass(&site)?;
     let rope_sensitivity = sensitivity(&site)?;
-    let anchors = anchors::anchors(rig, &spans, &moments(&states, &person, &jump), waves.as_ref())?;
+    let pulls = pulls([&states, &person], &jump, &winds, waves.as_ref());
+    let anchors = anchors::anchors(rig, &spans, &pulls)?;
     let rest = resting(&jump, ring);
     let haul = haul::haul(&site, rest.0, rest.1)?;
     let rescue = rescue::rescue(&site, rest.0, rest.1)?;
@@ -239,28 +239,24 @@ fn resting(jump: &Outlook, ring: [Length; 3]) -> ([Length; 3], [Length; 3]) {
     }
 }
 
-/// Ring places at which the pull on the anchors is looked at: the states and every sample of the jump.
-fn moments(states: &[StatePlan], person: &[StatePlan], jump: &Outlook) -> Vec<Moment> {
-    let mut moments = Vec::new();
-    for (what, states) in [("standing", states), ("jumper at the ring", person)] {
-        // States with a line missing pull less on the anchors than the same with all lines.
-        if let Some(state) = states.iter().max_by_key(|s| s.lines.len()) {
-            moments.push(Moment {
-                ring_m: state.ring.map(Quantity::si),
-                from: format!("{what}, {}", state.name),
-            });
-        }
+/// What is looked at for the pull on the anchors.
+fn pulls<'a>(
+    states: [&'a [StatePlan]; 2],
+    jump: &'a Outlook,
+    winds: &'a [(WindPlan, Outlook)],
+    waves: Option<&'a WavePlan>,
+) -> anchors::Pulls<'a> {
+    let of_states = ["standing", "jumper at the ring"].into_iter().zip(states);
+    // States with a line missing pull less on the anchors than the same with all lines.
+    let all_on = |(what, states): (_, &'a [StatePlan])| {
+        states.iter().max_by_key(|s| s.lines.len()).map(|state| (what, state))
+    };
+    let in_winds = winds.iter().map(|(wind, jump)| (format!("jump, {}", wind.name), jump));
+    anchors::Pulls {
+        states: of_states.filter_map(all_on).collect(),
+        jumps: core::iter::once(("jump".to_owned(), jump)).chain(in_winds).collect(),
+        waves,
     }
-    for flight in [&jump.stiff, &jump.soft] {
-        let s = &flight.series;
-        for ((x, z), t) in s.ring_x_m.iter().zip(&s.ring_z_m).zip(&s.t_s) {
-            moments.push(Moment {
-                ring_m: [*x, 0.0, *z],
-                from: format!("jump, {} run, at {t:.1} s", picture::run_name(flight)),
-            });
-        }
-    }
-    moments
 }
 
 /// The jump with none, the default and half of the mass of the taut lines moving with the ring.

@@ -47,6 +47,22 @@ fn a_stabiliser_is_in_the_jump_the_losses_the_kit_and_the_wear() {
     assert!(wide(&plan) < wide(&free), "{} {}", wide(&plan), wide(&free));
     let check = plan.checks.strength.iter().find(|c| c.component == most.name).unwrap();
     assert!(check.demand == pull && (check.strength.si() - 27e3).abs() < 1e-6);
+    // Each anchor is held against lines and stops together, at the peak of either run.
+    for (anchor, at) in plan.anchors.iter().zip([[0.0, 0.0, 0.0], [130.0, 0.0, -3.0]]) {
+        let peak = |flight: &crate::swing::Flight| {
+            let here = |place: &crate::swing::Place| [place.x, place.y, place.z].map(Quantity::si);
+            let found = flight.anchors.iter().find(|a| here(&a.place) == at).unwrap();
+            assert!(found.parts.iter().any(|part| part.ends_with("stop")));
+            found.peak.value.si()
+        };
+        let most_n = peak(&plan.jump.stiff).max(peak(&plan.jump.soft));
+        let got_n = anchor.pull.map(Quantity::si).iter().fold(0.0_f64, |n, f| n.hypot(*f));
+        // Waves may pull harder still.
+        let waves = anchor.from.starts_with("jump with waves");
+        assert!(waves || anchor.from.starts_with("jump, "), "{}", anchor.from);
+        let off = got_n / most_n - 1.0;
+        assert!(off.abs() < 1e-6 || waves && off > 0.0, "{}: {got_n} {most_n}", anchor.name);
+    }
     let component = plan.losses.components.iter().find(|c| c.name == most.name).unwrap();
     assert_eq!(component.kind, LossComponentKind::Stop);
     let loss = &plan.losses.single[component.loss];

@@ -219,6 +219,7 @@ fn after_fault(jump: &Jump, out: &Outcome) -> Option<AfterFault> {
                 tension: at_body(&ends[1], 1.0),
             })
             .collect(),
+        stops: Vec::new(),
         lines_near: line(0).collect(),
         lines_far: line(1).collect(),
         anchors: Vec::new(),

@@ -95,6 +95,13 @@ fn a_stop_may_be_missing_or_fail() {
     assert!((after.time.si() - whole.stops[i].tension.time.si()).abs() < 1e-3);
     let series = failed.series.t_s.iter().zip(&failed.series.stop_tension_n[i]);
     assert!(series.filter(|(t, _)| **t > after.time.si()).all(|(_, n)| *n == 0.0));
+    // Of the other one the peak from then on, which no sample exceeds.
+    let stops: Vec<_> = after.stops.iter().map(|stop| stop.tension.value.si()).collect();
+    let sampled = |stop: usize| {
+        let late = failed.series.t_s.iter().zip(&failed.series.stop_tension_n[stop]);
+        late.filter(|(t, _)| **t > after.time.si()).map(|(_, n)| *n).fold(0.0, f64::max)
+    };
+    assert!(stops[i] == 0.0 && stops[1 - i] > 0.0 && stops[1 - i] > 0.999 * sampled(1 - i));
     assert!(failed.energy.failed.si() > 0.0 && failed.energy.drift.si() < 1e-6);
     jump.follow.horizon = 6.0.seconds();
     let mesh = Mesh { nodes_per_line: 8, nodes_per_rope: 8, ..Mesh::default() };

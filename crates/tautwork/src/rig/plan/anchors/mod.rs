@@ -13,38 +13,57 @@ pub(super) use self::parts::{idle, parts};
 pub(super) use self::slack::{Pull, shifted};
 
 use self::lost::losses;
+use super::flight::anchor_in;
 use super::lines::{Span, size};
 use super::ratings::from_limit;
-use super::result::{AnchorPlan, FixingPlan, KnotPlan, LegPlan, WavePlan};
+use super::result::{AnchorPlan, FixingPlan, KnotPlan, LegPlan, StatePlan, WavePlan};
 use crate::anchor::{AnchorSystem, FixedState, JunctionState, LegState, system_rest};
 use crate::line::{HalfLine, RingField};
 use crate::quantity::{Force, Length, Quantity};
 use crate::rig::{AnchorEntry, FixingEntry, Rig, RigError};
+use crate::swing::{Limit, Outlook, Place};
 
-/// Places of the ring to look at, with where they come from.
-pub(super) struct Moment {
-    pub ring_m: [f64; 3],
-    pub from: String,
+/// What pulls on the anchors.
+pub(super) struct Pulls<'a> {
+    /// Standing states, each with what it is.
+    pub states: Vec<(&'static str, &'a StatePlan)>,
+    /// Jumps, each with what it is: of both runs the peak of each anchor is looked at.
+    pub jumps: Vec<(String, &'a Outlook)>,
+    pub waves: Option<&'a WavePlan>,
 }
 
-/// Greatest pull of all lines on each anchor over the moments, and what its legs make of it.
+/// Greatest pull of all lines and stops on each anchor, and what its legs make of it.
 pub(super) fn anchors(
     rig: &Rig,
     spans: &[Span<'_>],
-    moments: &[Moment],
-    waves: Option<&WavePlan>,
+    pulls: &Pulls<'_>,
 ) -> Result<Vec<AnchorPlan>, RigError> {
     let mut field = RingField::new(spans.iter().flat_map(halves).collect());
-    let mut worst = vec![(Pull::none(), "no load"); rig.anchor.len()];
-    for moment in moments {
-        field.force(moment.ring_m).map_err(|e| RigError::unsolved("pull on the anchors", &e))?;
-        for (anchor, best) in rig.anchor.iter().zip(&mut worst) {
-            let force = pull_on(&field, spans, &anchor.name);
-            if size(&force) > size(&best.0.force) {
-                *best = (Pull { force, ring_m: moment.ring_m }, &moment.from);
+    let mut worst = vec![(Pull::none(), "no load".to_owned()); rig.anchor.len()];
+    let mut look = |at: usize, ring_m: [f64; 3], peak: Option<Force>, from: String| {
+        field.force(ring_m).map_err(|e| RigError::unsolved("pull on the anchors", &e))?;
+        let anchor = &rig.anchor[at];
+        let lines = pull_on(&field, spans, &anchor.name);
+        let force = peak.map_or(lines, |peak| with_stops(rig, anchor, lines, ring_m, peak));
+        if size(&force) > size(&worst[at].0.force) {
+            worst[at] = (Pull { force, ring_m }, from);
+        }
+        Ok(())
+    };
+    for at in 0..rig.anchor.len() {
+        for (what, state) in &pulls.states {
+            look(at, state.ring.map(Quantity::si), None, format!("{what}, {}", state.name))?;
+        }
+        for (what, jump) in &pulls.jumps {
+            for flight in [&jump.stiff, &jump.soft] {
+                let Some(extreme) = anchor_in(flight, rig, at) else { continue };
+                let Place { x, y, z } = extreme.place;
+                let from = from_limit(what, &Limit { run: flight.run, extreme });
+                look(at, [x, y, z].map(Quantity::si), Some(extreme.value), from)?;
             }
         }
     }
+    let waves = pulls.waves;
     let each = rig.anchor.iter().zip(worst);
     each.map(|(anchor, (pull, from))| {
         let peaks = waves.iter().flat_map(|waves| &waves.anchors);
@@ -57,7 +76,7 @@ pub(super) fn anchors(
                 let pull = Pull { force: pull.force.map(|f| f * more), ..pull };
                 plan(rig, spans, anchor, &pull, &from_limit("jump with waves", snap))
             }
-            _ => plan(rig, spans, anchor, &pull, from),
+            _ => plan(rig, spans, anchor, &pull, &from),
         }
     })
     .collect()
@@ -72,6 +91,31 @@ pub(super) fn halves(span: &Span<'_>) -> [HalfLine; 2] {
         law: span.stretch.law().clone(),
     };
     [half(span.near, span.near_length()), half(span.far, span.far_length())]
+}
+
+/// The pull on an anchor at its peak, with that of the lines there: what is beyond it comes from the stops at this
+/// anchor, all of which pull straight to the ring.
+pub(super) fn with_stops(
+    rig: &Rig,
+    anchor: &AnchorEntry,
+    lines: [Force; 3],
+    ring_m: [f64; 3],
+    peak: Force,
+) -> [Force; 3] {
+    if !rig.stop.iter().any(|stop| stop.anchor(rig) == anchor.name) {
+        return lines;
+    }
+    let way_m = [0, 1, 2].map(|i| ring_m[i] - anchor.position[i].si());
+    let far_m = way_m.iter().fold(0.0_f64, |far, d| far.hypot(*d));
+    let way = way_m.map(|d| d / far_m);
+    let along_n: f64 = lines.iter().zip(way).map(|(n, u)| n.si() * u).sum();
+    // |lines + stops way| is the peak.
+    let square = along_n * along_n + (peak.si() - size(&lines)) * (peak.si() + size(&lines));
+    let stops_n = square.sqrt() - along_n;
+    if stops_n > 0.0 && stops_n.is_finite() {
+        return [0, 1, 2].map(|i| Force::from_si(lines[i].si() + stops_n * way[i]));
+    }
+    lines
 }
 
 /// Sum of the pulls of the lines that end at an anchor.

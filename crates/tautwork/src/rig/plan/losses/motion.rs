@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::parts::{FAR, Gone, NEAR, Part, ends_at};
-use super::seen::{Motion, Seen, anchor_in, motion};
+use super::seen::{Motion, Seen, motion};
 use crate::quantity::{Force, Length, Quantity, Speed, Time, show};
-use crate::rig::plan::flight::{Change, Site, place};
+use crate::rig::plan::flight::{Change, Site, anchor_in, place};
 use crate::rig::plan::lines::size;
 use crate::rig::plan::ratings;
 use crate::rig::{Rig, RigError};

@@ -6,9 +6,9 @@ use super::motion::Kind;
 use super::parts::{NEAR, ends_at};
 use crate::line::{HalfLine, RingField};
 use crate::quantity::{Force, Quantity, Time, show};
-use crate::rig::plan::anchors::{Pull, halves};
+use crate::rig::plan::anchors::{Pull, halves, with_stops};
 use crate::rig::plan::check::Ledger;
-use crate::rig::plan::flight::{Site, place};
+use crate::rig::plan::flight::{Site, anchor_at};
 use crate::rig::plan::gear::Defaults;
 use crate::rig::plan::lines::size;
 use crate::rig::plan::picture::name_of;
@@ -41,16 +41,6 @@ impl Motion {
         let ((wall, _, _), (own, _, spare)) = (other?, self.tightest.as_ref()?);
         (wall == own).then_some(*spare)
     }
-}
-
-/// Number of an anchor of the document among those of a flight, which go by their places.
-fn anchor_at(flight: &Flight, rig: &Rig, anchor: usize) -> Option<usize> {
-    let at: Place = place(&rig.anchor[anchor].position);
-    flight.anchors.iter().position(|found| found.place == at)
-}
-
-pub(super) fn anchor_in(flight: &Flight, rig: &Rig, anchor: usize) -> Option<Extreme<Force>> {
-    anchor_at(flight, rig, anchor).map(|i| flight.anchors[i].peak)
 }
 
 /// One run, from its start or from a loss on.
@@ -141,10 +131,12 @@ pub(super) fn motion(
                 Some(after) => after.anchors.get(at).copied(),
             };
             let Some(peak) = peak else { continue };
-            let force = pull_on(site, anchor, peak.place, gone)?;
+            let lines = pull_on(site, anchor, peak.place, gone)?;
+            let Place { x, y, z } = peak.place;
+            let ring_m = [x, y, z].map(Quantity::si);
+            let force = with_stops(rig, &rig.anchor[anchor], lines, ring_m, peak.value);
             if size(&force) > size(&most.force) {
-                let Place { x, y, z } = peak.place;
-                *most = Pull { force, ring_m: [x, y, z].map(Quantity::si) };
+                *most = Pull { force, ring_m };
             }
         }
         motion.ring_m[i] = match kind {
@@ -210,8 +202,7 @@ fn book(ledger: &mut Ledger, rig: &Rig, run: &Seen<'_>, gone: &BTreeSet<(usize, 
             ledger.put(&rope.name, place, n, &from(rope.tension.time));
         }
     }
-    // From a loss on, the model keeps no peaks of stops.
-    for stop in flight.stops.iter().filter(|_| run.after.is_none()) {
+    for stop in run.after.map_or(&flight.stops, |after| &after.stops) {
         let (n, at) = (stop.tension.value.si(), stop.tension.time);
         ledger.put(&stop.name, ratings::STOP, n, &from(at));
     }

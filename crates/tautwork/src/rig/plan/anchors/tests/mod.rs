@@ -257,3 +257,24 @@ fn held_by(fixing: &str, from: &str) -> String {
         "#
     )
 }
+
+// The peak of the sum of two vectors and one of them give the other.
+#[test]
+fn stops_add_what_is_beyond_the_lines() {
+    let stop = "[[stop]]\nname = \"stop\"\nline = \"l\"\nend = \"near\"\ntravel = \"1 m\"\ncordage = \"w\"\n";
+    let text = document("strength = \"90 kN\"") + stop;
+    let rig = parse(&text.replace("        ", "")).unwrap();
+    let lines = [1800.0, -100.0, 200.0].map(Force::from_si);
+    let ring_m = [19.0, 0.3, -2.5];
+    let far_m = ring_m.iter().fold(0.0_f64, |far, d| far.hypot(*d));
+    let sum = [0, 1, 2].map(|i| Force::from_si(lines[i].si() + 700.0 * ring_m[i] / far_m));
+    let on = |anchor: usize, peak_n: f64| {
+        with_stops(&rig, &rig.anchor[anchor], lines, ring_m, Force::from_si(peak_n))
+    };
+    for (got, want) in on(1, size(&sum)).iter().zip(sum) {
+        assert!((got.si() - want.si()).abs() < 1e-9, "{got:?} {want:?}");
+    }
+    // None is tied at the far anchor; none pulls where the lines are all; none pushes.
+    assert_eq!((on(0, size(&sum)), on(1, 1000.0)), (lines, lines));
+    assert!(size(&on(1, size(&lines))) < size(&lines) * (1.0 + 1e-12));
+}
