@@ -81,17 +81,17 @@ pub struct AfterFault {
     pub resultant: Extreme<Force>,
     /// Peak tension of each rope.
     pub ropes: Vec<RopeResult>,
-    /// Peak tension of each stop, with the ring's place; empty in the full model.
+    /// Peak tension of each stop, with the ring's place.
     pub stops: Vec<RopeResult>,
     /// Peak tension of each line at its near anchor, with its name.
     pub lines_near: Vec<RopeResult>,
     /// Peak tension of each line at its far anchor, with its name.
     pub lines_far: Vec<RopeResult>,
-    /// Peak force on each anchor, in the order of the results; empty in the full model.
+    /// Peak force on each anchor, in the order of the results.
     pub anchors: Vec<Extreme<Force>>,
     /// Lowest point of the body.
     pub lowest: Extreme<Length>,
-    /// Lowest point of the ring; none in the full model.
+    /// Lowest point of the ring.
     pub ring_lowest: Option<Extreme<Length>>,
     /// Nearest approach to each wall outside the launch zone; empty in the full model.
     pub clearances: Vec<Clearance>,

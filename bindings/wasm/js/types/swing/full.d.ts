@@ -55,6 +55,7 @@ export interface FullFlight {
       lost: Quantity;
     } | null;
   }[];
+  stops: Flight["stops"];
   anchors: Flight["anchors"];
   ring: Flight["ring"];
   exit_clearance: Clearance | null;

@@ -159,7 +159,6 @@ export interface Flight {
     time: Quantity;
     resultant: Extreme;
     ropes: { name: string; tension: Extreme }[];
-    /** Empty in the full model. */
     stops: { name: string; tension: Extreme }[];
     lines_near: { name: string; tension: Extreme }[];
     lines_far: { name: string; tension: Extreme }[];

@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::super::fault::AfterFault;
 use super::super::flight::{
-    AnchorResult, Assumed, Catch, Clearance, Ending, Event, Extreme, Rest, RingResult, TimeAbove,
+    AnchorResult, Assumed, Catch, Clearance, Ending, Event, Extreme, Rest, RingResult, RopeResult,
+    TimeAbove,
 };
 use super::super::jump::{Place, Run};
 use super::mesh::MeshReport;
@@ -239,6 +240,8 @@ pub struct FullFlight {
     pub ropes: Vec<FullRope>,
     /// What each line carried.
     pub lines: Vec<FullLine>,
+    /// Peak tension of each stop, with the ring's place.
+    pub stops: Vec<RopeResult>,
     /// Peak pull of all lines and stops on each anchor.
     pub anchors: Vec<AnchorResult>,
     /// How far the ring moved.

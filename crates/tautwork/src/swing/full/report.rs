@@ -15,7 +15,7 @@ use super::mesh::MeshReport;
 use super::rest::Settled;
 use super::run::Outcome;
 use super::slide::Slider;
-use super::watch::{Approach, Best};
+use super::watch::{Approach, Best, Watch};
 use crate::quantity::{Energy, Force, GRAVITY, Length, Quantity, Ratio, Speed, Time};
 
 /// What is known before the first step.
@@ -78,6 +78,7 @@ pub(super) fn report(before: Before<'_>, out: Outcome) -> FullFlight {
         top_speed: at_body(&out.watch.speed, 1.0),
         ropes: ropes(jump, &out),
         lines: line_results(jump, &out, &standing_n),
+        stops: stops(jump, &out.watch),
         anchors: anchors(jump, course, &out, &standing_anchors_n),
         ring: RingResult {
             start: Place::of_m(ring_m),
@@ -156,6 +157,17 @@ fn ropes(jump: &Jump, out: &Outcome) -> Vec<FullRope> {
     .collect()
 }
 
+/// A stop is one segment, which pulls alike at both ends.
+fn stops(jump: &Jump, watch: &Watch) -> Vec<RopeResult> {
+    let peaks = &watch.chains[2 * jump.lines.len() + jump.ropes.len()..];
+    let each = jump.stops.iter().zip(peaks);
+    each.map(|(stop, [peak, _])| RopeResult {
+        name: stop.name.clone(),
+        tension: at_ring(peak, 1.0),
+    })
+    .collect()
+}
+
 fn line_results(jump: &Jump, out: &Outcome, standing: &[f64]) -> Vec<FullLine> {
     let each = jump.lines.iter().enumerate().map(|(i, line)| {
         let [near, far] = [2 * i, 2 * i + 1].map(|k| &out.watch.chains[k]);
@@ -202,7 +214,8 @@ fn slid(slider: &Slider) -> Slid {
 
 /// Peaks from the first fault on.
 fn after_fault(jump: &Jump, out: &Outcome) -> Option<AfterFault> {
-    let (t_s, watch) = out.after.as_ref()?;
+    // A fault at the very end has no after.
+    let (t_s, watch) = out.after.as_ref().filter(|(_, watch)| watch.resultant.seen())?;
     let line = |half: usize| {
         jump.lines.iter().enumerate().map(move |(i, line)| RopeResult {
             name: line.name.clone(),
@@ -219,12 +232,12 @@ fn after_fault(jump: &Jump, out: &Outcome) -> Option<AfterFault> {
                 tension: at_body(&ends[1], 1.0),
             })
             .collect(),
-        stops: Vec::new(),
+        stops: stops(jump, watch),
         lines_near: line(0).collect(),
         lines_far: line(1).collect(),
-        anchors: Vec::new(),
+        anchors: watch.anchors.iter().map(|best| at_ring(best, 1.0)).collect(),
         lowest: at_body(&watch.low, -1.0),
-        ring_lowest: None,
+        ring_lowest: Some(at_ring(&watch.ring[0], -1.0)),
         clearances: Vec::new(),
     })
 }

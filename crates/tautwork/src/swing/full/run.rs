@@ -183,7 +183,8 @@ impl<'a> Run<'a> {
             self.out.failed_j += self.motion.fail(loss, [course.lines, self.pace.ropes_m.len()]);
             let what = Happening::Failed { part: loss.part.clone() };
             self.out.events.push((t_s, self.motion.body.at_m, what));
-            let fresh = || (t_s, Watch::new(self.motion.grid.chains.len(), 0, 0, 0));
+            let (chains, anchors) = (self.motion.grid.chains.len(), self.motion.anchors.len());
+            let fresh = || (t_s, Watch::new(chains, anchors, 0, 0));
             self.out.after.get_or_insert_with(fresh);
         }
     }

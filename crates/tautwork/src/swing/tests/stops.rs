@@ -113,6 +113,14 @@ fn a_stop_may_be_missing_or_fail() {
         "{:?}",
         full.energy
     );
+    let after = full.after_fault.as_ref().unwrap();
+    assert!(full.stops[i].tension.value.si() > 0.0 && after.stops[i].tension.value.si() == 0.0);
+    assert!(after.stops[1 - i].tension.value <= full.stops[1 - i].tension.value);
+    assert!(after.ring_lowest.is_some_and(|low| low.value >= full.ring.lowest.value));
+    for (whole, after) in full.anchors.iter().zip(&after.anchors) {
+        assert!(after.value.si() >= 0.0 && after.value <= whole.peak.value);
+    }
+    assert!(after.anchors.iter().any(|peak| peak.value.si() > 0.0));
     jump.faults = vec![Fault { part: Part::Stop { name: "no stop".into() }, when: When::BodyPeak }];
     let error = fly(&jump).unwrap_err().to_string();
     assert_eq!(error, "faults[0].part: no part is named \"no stop\"");

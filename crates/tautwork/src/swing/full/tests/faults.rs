@@ -60,6 +60,18 @@ fn a_backup_takes_over_when_the_main_breaks() {
     }
 }
 
+#[test]
+fn a_fault_at_the_very_end_has_no_after() {
+    let mut jump = short();
+    jump.follow.horizon = 1.0.seconds();
+    let name = jump.ropes[0].name.clone();
+    jump.faults = vec![fault(Part::Rope { name }, When::Time { at: 1.0.seconds() })];
+    let flight = fly_full(&jump, &mesh(8)).unwrap();
+    let after = flight.after_fault.as_ref();
+    assert!(after.is_none_or(|after| after.resultant.value.si().is_finite()));
+    assert!(serde_json::to_string(&flight).unwrap().find("inf").is_none());
+}
+
 // An anchor of the line on which the ring slides: the line runs out of the ring.
 #[test]
 fn a_line_without_its_anchor_runs_out_of_the_ring() {
