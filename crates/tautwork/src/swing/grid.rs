@@ -122,11 +122,6 @@ impl Grid {
         })
     }
 
-    /// The same, with the place in it.
-    pub fn find(&self, q: f64, z: f64) -> Option<Spot> {
-        Some(self.window(q, z)?.spot(q, z))
-    }
-
     /// The cells between two squares and two heights, as intervals and columns, ends included; none if they
     /// reach out of the grid.
     pub fn between(&self, q: [f64; 2], z: [f64; 2]) -> Option<[[usize; 2]; 2]> {

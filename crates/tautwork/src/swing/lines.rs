@@ -227,10 +227,10 @@ impl Support for Lines {
     fn stiffness_n_per_m(&mut self, ring_m: [f64; 3]) -> Result<[[f64; 3]; 3], String> {
         let mut k = [[0.0; 3]; 3];
         for group in 0..self.sums.len() {
-            let r = from(self.table.groups[group].anchor_m, ring_m);
-            let grid = self.table.groups[group].grid.as_ref();
-            let found = grid.and_then(|grid| grid.find(dot(r, r), r[2]));
-            let cell = found.and_then(|spot| Some((spot, self.sums[group].get(spot.cell)?)));
+            let of = &self.table.groups[group];
+            let r = from(of.anchor_m, ring_m);
+            let spot = Self::spot(&mut self.windows[group], of, r);
+            let cell = spot.and_then(|spot| Some((spot, self.sums[group].get(spot.cell)?)));
             if let Some((spot, cell)) = cell {
                 let [_, by_t, _] = slopes(cell, spot.t, spot.w);
                 let [tt, tw, ww] = curvatures(cell, spot.t, spot.w);

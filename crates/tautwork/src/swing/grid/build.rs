@@ -232,7 +232,7 @@ mod tests {
             let share = |by: f64| (f64::from(k) * by).fract();
             let c = 57.5 + 16.5 * share(0.618_033_988_7);
             let z = -32.0 + 45.0 * share(0.754_877_666_2);
-            let spot = built.grid.find(c * c, z).unwrap();
+            let spot = built.grid.window(c * c, z).unwrap().spot(c * c, z);
             for ((half, cells), tops_n) in halves.iter().zip(&built.cells).zip(&built.tops_n) {
                 let exact = half.exact(c * c, z, &mut None).unwrap();
                 let [u, by_t, by_w] = slopes(&cells[spot.cell], spot.t, spot.w);
@@ -248,7 +248,7 @@ mod tests {
         }
         println!("worst of 4000 random chords {worst:.1e}");
         assert!(worst < 3.0 * BOUND);
-        let find = |q: f64, z: f64| built.grid.find(q, z);
+        let find = |q: f64, z: f64| built.grid.window(q, z);
         assert!(find(57.4 * 57.4, 0.0).is_none() && find(3600.0, 13.1).is_none());
         assert!(find(f64::NAN, 0.0).is_none() && find(3600.0, f64::NAN).is_none());
     }

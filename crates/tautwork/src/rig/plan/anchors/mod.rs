@@ -13,8 +13,9 @@ pub(super) use self::parts::{idle, parts};
 pub(super) use self::slack::{Pull, shifted};
 
 use self::lost::losses;
+use self::slack::dot;
 use super::flight::anchor_in;
-use super::lines::{Span, size};
+use super::lines::{Span, distance_m, size};
 use super::ratings::from_limit;
 use super::result::{AnchorPlan, FixingPlan, KnotPlan, LegPlan, StatePlan, WavePlan};
 use crate::anchor::{AnchorSystem, FixedState, JunctionState, LegState, system_rest};
@@ -105,10 +106,9 @@ pub(super) fn with_stops(
     if !rig.stop.iter().any(|stop| stop.anchor(rig) == anchor.name) {
         return lines;
     }
-    let way_m = [0, 1, 2].map(|i| ring_m[i] - anchor.position[i].si());
-    let far_m = way_m.iter().fold(0.0_f64, |far, d| far.hypot(*d));
-    let way = way_m.map(|d| d / far_m);
-    let along_n: f64 = lines.iter().zip(way).map(|(n, u)| n.si() * u).sum();
+    let far_m = distance_m(&anchor.position, &ring_m.map(Length::from_si));
+    let way = [0, 1, 2].map(|i| (ring_m[i] - anchor.position[i].si()) / far_m);
+    let along_n = dot(&lines, &way);
     // |lines + stops way| is the peak.
     let square = along_n * along_n + (peak.si() - size(&lines)) * (peak.si() + size(&lines));
     let stops_n = square.sqrt() - along_n;

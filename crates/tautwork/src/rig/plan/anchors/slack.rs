@@ -3,7 +3,7 @@
 use crate::anchor::PullLine;
 use crate::line::{BundleLine, RingField, solve_bundle};
 use crate::quantity::{Force, Length, Quantity, Stiffness};
-use crate::rig::plan::lines::{Span, size};
+use crate::rig::plan::lines::{Span, distance_m, size};
 
 /// The pull of the lines on an anchor, and where the ring was.
 #[derive(Debug, Clone, Copy)]
@@ -44,20 +44,15 @@ impl Pull {
             return None;
         }
         let ends = spans.iter().flat_map(|s| [(&s.entry.from, &s.near), (&s.entry.to, &s.far)]);
-        let to_ring = |place: &[Length; 3]| {
-            [0, 1, 2]
-                .map(|i| place[i].si() - self.ring_m[i])
-                .iter()
-                .fold(0.0, |s: f64, d| s.hypot(*d))
-        };
         let (_, place) = ends.into_iter().find(|(at, _)| *at == anchor)?;
+        let to_ring_m = distance_m(place, &self.ring_m.map(Length::from_si));
         // A spring as long as the line, and longer than it gives.
-        let length = Length::from_si(to_ring(place).max(2.0 * size_n / k));
+        let length = Length::from_si(to_ring_m.max(2.0 * size_n / k));
         Some(PullLine { stiffness: Stiffness::from_si(k), length })
     }
 }
 
-fn dot(force: &[Force; 3], along: &[f64; 3]) -> f64 {
+pub(super) fn dot(force: &[Force; 3], along: &[f64; 3]) -> f64 {
     force.iter().zip(along).map(|(f, a)| f.si() * a).sum()
 }
 
